@@ -1,0 +1,1 @@
+"""Results in formats for other programs."""

@@ -1,0 +1,1 @@
+"""Files in, documents out: lines and tables in reading order, each with its place."""

@@ -1,0 +1,1 @@
+"""Resolved items and settings in, a plan of a student's time out."""

@@ -1,0 +1,71 @@
+"""A plan of a student's time: every dated item with the day to begin, and what clashes."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from syllabus_io.outline.records import Kind
+from syllabus_io.resolve.records import ResolvedItem, ResolvedTerm
+
+__all__ = ["Clash", "KindSetting", "Plan", "PlanEntry", "PlanSettings"]
+
+
+@dataclass(frozen=True, slots=True)
+class KindSetting:
+    """What is assumed about one kind of work: a rule of thumb that the user can change in the workbook.
+
+    ``lead_days`` is how long before an exam or quiz study begins, or how long before a due date work begins at the
+    latest when no hours are known; ``hours`` is the estimated work in hours; ``sessions`` how many study sessions.
+    """
+
+    kind: Kind
+    lead_days: int
+    hours: float
+    sessions: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlanSettings:
+    """The rules of thumb behind a plan, each with its source as the workbook shows it."""
+
+    kinds: tuple[KindSetting, ...]
+    hours_per_day: float
+    sources: tuple[tuple[str, str], ...] = ()
+
+    def of(self, kind: Kind) -> KindSetting:
+        """The setting of one kind; KeyError when it is missing."""
+        for setting in self.kinds:
+            if setting.kind is kind:
+                return setting
+        raise KeyError(kind)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanEntry:
+    """One item in the plan: the day to begin, why that day, its study sessions, and estimated hours."""
+
+    course: str
+    item: ResolvedItem
+    start: datetime.date | None
+    why: str
+    sessions: tuple[datetime.date, ...] = ()
+    hours: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Things that get in each other's way, in plain words, with the ids of the items concerned."""
+
+    reason: str
+    items: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything the workbook shows: courses as resolved, entries in date order, settings and clashes."""
+
+    resolved: ResolvedTerm
+    entries: tuple[PlanEntry, ...]
+    settings: PlanSettings
+    clashes: tuple[Clash, ...] = ()

@@ -1,0 +1,1 @@
+"""The plan as a formula-driven workbook. Formats only; nothing is decided here."""
