@@ -6,11 +6,18 @@ Lists hold lower-case words. The few functions here only look words up; what a t
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 from functools import cache
 
+from syllabus_io.outline.headings import (
+    COLUMN_HEADINGS,
+    SECTION_HEADINGS,
+    ColumnRole,
+    SectionKind,
+    any_of,
+    column_role,
+    section_kind,
+)
 from syllabus_io.outline.records import Kind
 from syllabus_io.resolve.expression import Weekday
 
@@ -53,6 +60,10 @@ class WorkWord:
     kind: Kind
     forms: tuple[str, ...]
     is_weak: bool = False
+
+
+def _list(text: str) -> tuple[str, ...]:
+    return tuple(" ".join(word.split()) for word in text.split(","))
 
 
 def _words(kind: Kind, *rows: str, is_weak: bool = False) -> tuple[WorkWord, ...]:
@@ -125,7 +136,8 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "annotated bibliography, policy brief, policy briefs, memo, memos",
         "discussion post, discussion posts, discussion board, discussion boards, forum post, forum posts, "
         "discussion question, discussion questions, blog post, blog posts, initial post, peer response, peer responses",
-        "peer review, peer reviews, peer evaluation, peer evaluations, self-evaluation, self evaluation, self-assessment",
+        "peer review, peer reviews, peer evaluation, peer evaluations, self-evaluation, "
+        "self evaluation, self-assessment",
         "rough draft, rough drafts, first draft, first drafts, final draft, final drafts, final version, outline draft",
     ),
     *_words(
@@ -148,524 +160,36 @@ WORK_WORDS: tuple[WorkWord, ...] = (
 )
 
 # Words that stand before or after a work word and make it something that is not handed in or sat.
-NOT_WORK_WORDS = (
-    "review",
-    "reviews",
-    "review session",
-    "prep",
-    "preparation",
-    "practice",
-    "solutions",
-    "solution",
-    "answer key",
-    "returned",
-    "handed back",
-    "discussion of",
-    "discuss",
-    "go over",
-    "debrief",
-    "introduction to",
-    "overview",
-    "work time",
-    "workday",
-    "work day",
-    "q&a",
+NOT_WORK_WORDS = _list(
+    "review, reviews, review session, prep, preparation, practice, solutions, solution, answer key, returned, handed "
+    "back, discussion of, discuss, go over, debrief, introduction to, overview, work time, workday, work day, q&a"
 )
 
-OPTIONAL_WORDS = (
-    "optional",
-    "not graded",
-    "ungraded",
-    "for practice",
-    "extra credit",
-    "bonus",
-    "possible",
-    "if needed",
-)
+OPTIONAL_WORDS = _list("optional, not graded, ungraded, for practice, extra credit, bonus, possible, if needed")
 
 # --- deadlines ------------------------------------------------------------------------------------------
 
-DUE_WORDS = (
-    "due",
-    "due date",
-    "deadline",
-    "deadlines",
-    "submit",
-    "submitted",
-    "submission",
-    "turn in",
-    "turned in",
-    "turn it in",
-    "hand in",
-    "handed in",
-    "hand-in",
-    "must be received",
-    "upload",
-    "uploaded",
-    "post by",
-    "complete by",
-    "completed by",
-    "finish by",
-    "closes",
-    "close",
-    "no later than",
-    "collected",
-    "will be collected",
-    "dropbox",
+DUE_WORDS = _list(
+    "due, due date, deadline, deadlines, submit, submitted, submission, turn in, turned in, turn it in, hand in, "
+    "handed in, hand-in, must be received, upload, uploaded, post by, complete by, completed by, finish by, closes, "
+    "close, no later than, collected, will be collected, dropbox"
 )
 
-ANNOUNCE_WORDS = (
-    "assigned",
-    "assign",
-    "handed out",
-    "hand out",
-    "handout",
-    "given out",
-    "distributed",
-    "distribute",
-    "posted",
-    "will be posted",
-    "available",
-    "released",
-    "release",
-    "opens",
-    "open",
-    "announced",
-    "introduced",
-    "introduce",
-    "begins",
-    "begin",
-    "starts",
-    "start",
-    "out",
-    "emailed",
-    "sent out",
-    "launch",
-    "launched",
-    "returned",
+ANNOUNCE_WORDS = _list(
+    "assigned, assign, handed out, hand out, handout, given out, distributed, distribute, posted, will be posted, "
+    "available, released, release, opens, open, announced, introduced, introduce, begins, begin, starts, start, out, "
+    "emailed, sent out, launch, launched, returned"
 )
 
 # --- days off -------------------------------------------------------------------------------------------
 
-DAY_OFF_WORDS = (
-    "no class",
-    "no classes",
-    "no class meeting",
-    "no school",
-    "no lecture",
-    "no lectures",
-    "no meeting",
-    "no seminar",
-    "no instruction",
-    "class cancelled",
-    "class canceled",
-    "classes cancelled",
-    "classes canceled",
-    "class does not meet",
-    "class will not meet",
-    "classes not held",
-    "holiday",
-    "holidays",
-    "break",
-    "recess",
-    "vacation",
-    "reading week",
-    "reading day",
-    "reading days",
-    "study day",
-    "study days",
-    "study week",
-    "half-term",
-    "half term",
-    "mid-term break",
-    "university closed",
-    "college closed",
-    "school closed",
-    "campus closed",
-    "day off",
-    "days off",
-    "teacher workday",
-    "professional development day",
-    "in-service day",
-    "staff development day",
-    "bank holiday",
-    "public holiday",
-    "observed",
-)
-
-# --- headings -------------------------------------------------------------------------------------------
-
-
-class ColumnRole(Enum):
-    """What a column of a schedule or requirements table holds."""
-
-    DATE = "date"
-    WEEK = "week"
-    CLASS_NUMBER = "class number"
-    WEEKDAY = "weekday"
-    TIME = "time"
-    TOPIC = "topic"
-    READING = "reading"
-    DUE = "due"
-    DUE_DATE = "due date"
-    ASSIGNED = "assigned"
-    WORK = "work"
-    EXAM = "exam"
-    ROOM = "room"
-    PERSON = "person"
-    WEIGHT = "weight"
-    POINTS = "points"
-    COUNT = "count"
-    LETTER = "letter"
-    NOTES = "notes"
-
-
-# The first role whose words fit a heading wins, so that "Due date" is not taken for a date column.
-COLUMN_HEADINGS: tuple[tuple[ColumnRole, tuple[str, ...]], ...] = (
-    (ColumnRole.DUE_DATE, ("due date", "due dates", "date due", "deadline", "deadlines", "due on", "when due")),
-    (
-        ColumnRole.ASSIGNED,
-        ("assigned", "date assigned", "handed out", "hand out", "out", "released", "release date", "posted", "opens"),
-    ),
-    (
-        ColumnRole.DUE,
-        (
-            "due",
-            "what is due",
-            "what's due",
-            "due today",
-            "due in class",
-            "due this week",
-            "assignments due",
-            "assignment due",
-            "homework due",
-            "work due",
-            "items due",
-            "to hand in",
-            "hand in",
-            "to submit",
-            "submit",
-            "turn in",
-            "deliverable",
-            "deliverables",
-            "due before class",
-            "submissions",
-        ),
-    ),
-    (
-        ColumnRole.WEEK,
-        ("week", "weeks", "wk", "wk.", "week no", "week no.", "week #", "week number", "week of", "module", "unit"),
-    ),
-    (
-        ColumnRole.CLASS_NUMBER,
-        (
-            "class",
-            "class #",
-            "class no",
-            "class no.",
-            "lecture",
-            "lecture #",
-            "lec",
-            "lec.",
-            "lec #",
-            "session",
-            "session #",
-            "meeting",
-            "meeting #",
-            "no",
-            "no.",
-            "#",
-        ),
-    ),
-    (
-        ColumnRole.DATE,
-        ("date", "dates", "day/date", "date/day", "day and date", "class date", "class dates", "meeting date", "when"),
-    ),
-    (ColumnRole.WEEKDAY, ("day", "days", "weekday", "day of week")),
-    (ColumnRole.TIME, ("time", "times", "hour", "hours", "due time")),
-    (
-        ColumnRole.READING,
-        (
-            "reading",
-            "readings",
-            "required reading",
-            "required readings",
-            "read",
-            "reading assignment",
-            "reading assignments",
-            "reading due",
-            "readings due",
-            "text",
-            "textbook",
-            "chapter",
-            "chapters",
-            "ch",
-            "ch.",
-            "pages",
-            "materials",
-            "sections",
-            "preparation",
-            "prepare",
-            "before class",
-        ),
-    ),
-    (ColumnRole.EXAM, ("exam", "exams", "test", "tests", "quiz", "quizzes", "quizzes/exams", "exams/quizzes")),
-    (
-        ColumnRole.WORK,
-        (
-            "assignment",
-            "assignments",
-            "assignment(s)",
-            "homework",
-            "hw",
-            "problem set",
-            "problem sets",
-            "project",
-            "projects",
-            "task",
-            "tasks",
-            "to do",
-            "work",
-            "coursework",
-            "lab",
-            "labs",
-            "activity",
-            "activities",
-            "assessment",
-            "assessments",
-            "requirement",
-            "requirements",
-            "item",
-            "component",
-            "components",
-            "category",
-            "course component",
-            "graded work",
-            "evaluation",
-            "element",
-        ),
-    ),
-    (
-        ColumnRole.TOPIC,
-        (
-            "topic",
-            "topics",
-            "subject",
-            "subjects",
-            "theme",
-            "content",
-            "title",
-            "lecture topic",
-            "class topic",
-            "topics covered",
-            "material",
-            "description",
-            "plan",
-            "in class",
-            "class activity",
-            "agenda",
-            "event",
-            "events",
-        ),
-    ),
-    (ColumnRole.ROOM, ("room", "location", "place", "where", "building", "venue")),
-    (ColumnRole.PERSON, ("instructor", "presenter", "speaker", "leader", "lecturer", "teacher", "ta")),
-    (
-        ColumnRole.WEIGHT,
-        (
-            "weight",
-            "weights",
-            "weighting",
-            "percent",
-            "percentage",
-            "%",
-            "% of grade",
-            "percent of grade",
-            "percentage of grade",
-            "% of final grade",
-            "percent of final grade",
-            "grade weight",
-            "value",
-            "worth",
-            "share",
-            "contribution",
-        ),
-    ),
-    (
-        ColumnRole.POINTS,
-        ("points", "pts", "pts.", "point value", "points possible", "possible points", "total points", "marks"),
-    ),
-    (ColumnRole.COUNT, ("number", "quantity", "how many", "qty", "count", "number of")),
-    (ColumnRole.LETTER, ("grade", "letter", "letter grade", "final grade", "course grade")),
-    (ColumnRole.NOTES, ("note", "notes", "comment", "comments", "remarks", "other", "announcements")),
-)
-
-
-class SectionKind(Enum):
-    """What a titled section of an outline is about."""
-
-    GRADING = "grading"
-    SCALE = "scale"
-    LATE = "late work"
-    SCHEDULE = "schedule"
-    MEETINGS = "meetings"
-    OFFICE_HOURS = "office hours"
-    CONTACT = "contact"
-    MATERIALS = "materials"
-    PREREQUISITES = "prerequisites"
-    DESCRIPTION = "description"
-    OBJECTIVES = "objectives"
-    POLICIES = "policies"
-    KEY_DATES = "key dates"
-    WORK = "work"
-    OTHER = "other"
-
-
-# The first kind with a word inside the heading wins.
-SECTION_HEADINGS: tuple[tuple[SectionKind, tuple[str, ...]], ...] = (
-    (SectionKind.LATE, ("late", "make-up", "makeup", "make up", "missed", "extensions", "extension")),
-    (
-        SectionKind.SCALE,
-        ("grading scale", "grade scale", "letter grade", "letter grades", "final grades", "grade cutoffs", "grade key"),
-    ),
-    (
-        SectionKind.GRADING,
-        (
-            "grading",
-            "grade",
-            "grades",
-            "evaluation",
-            "assessment",
-            "assessments",
-            "marking scheme",
-            "mark breakdown",
-            "course requirements",
-            "requirements",
-            "weighting",
-        ),
-    ),
-    (SectionKind.OFFICE_HOURS, ("office hour", "office hours", "student hours", "drop-in hours", "consultation")),
-    (
-        SectionKind.PREREQUISITES,
-        (
-            "prerequisite",
-            "prerequisites",
-            "pre-requisites",
-            "corequisite",
-            "corequisites",
-            "co-requisites",
-            "antirequisite",
-        ),
-    ),
-    (
-        SectionKind.KEY_DATES,
-        ("important dates", "key dates", "dates to remember", "deadlines", "due dates", "exam dates"),
-    ),
-    (
-        SectionKind.SCHEDULE,
-        (
-            "schedule",
-            "calendar",
-            "course outline",
-            "class outline",
-            "weekly plan",
-            "weekly outline",
-            "timeline",
-            "timetable",
-            "topics and readings",
-            "plan of the course",
-            "lecture plan",
-        ),
-    ),
-    (
-        SectionKind.MEETINGS,
-        (
-            "class meeting",
-            "class meetings",
-            "meeting times",
-            "meeting time",
-            "class time",
-            "class times",
-            "lectures",
-            "when and where",
-        ),
-    ),
-    (
-        SectionKind.CONTACT,
-        (
-            "instructor",
-            "instructors",
-            "professor",
-            "teacher",
-            "contact",
-            "teaching assistant",
-            "teaching assistants",
-            "teaching staff",
-            "course staff",
-            "faculty",
-            "lecturer",
-        ),
-    ),
-    (
-        SectionKind.MATERIALS,
-        (
-            "textbook",
-            "textbooks",
-            "text",
-            "texts",
-            "materials",
-            "readings",
-            "books",
-            "resources",
-            "bibliography",
-            "references",
-        ),
-    ),
-    (
-        SectionKind.OBJECTIVES,
-        ("objective", "objectives", "outcome", "outcomes", "goal", "goals", "competencies", "skills"),
-    ),
-    (
-        SectionKind.DESCRIPTION,
-        ("description", "overview", "about the course", "about this course", "introduction", "welcome"),
-    ),
-    (
-        SectionKind.WORK,
-        (
-            "assignment",
-            "assignments",
-            "homework",
-            "exam",
-            "exams",
-            "project",
-            "projects",
-            "quiz",
-            "quizzes",
-            "papers",
-            "essays",
-        ),
-    ),
-    (
-        SectionKind.POLICIES,
-        (
-            "policy",
-            "policies",
-            "integrity",
-            "honesty",
-            "plagiarism",
-            "accommodation",
-            "accommodations",
-            "disability",
-            "disabilities",
-            "attendance",
-            "conduct",
-            "rules",
-            "expectations",
-            "title ix",
-            "diversity",
-            "inclusion",
-        ),
-    ),
+DAY_OFF_WORDS = _list(
+    "no class, no classes, no class meeting, no school, no lecture, no lectures, no meeting, no seminar, no "
+    "instruction, class cancelled, class canceled, classes cancelled, classes canceled, class does not meet, class "
+    "will not meet, classes not held, holiday, holidays, break, recess, vacation, reading week, reading day, reading "
+    "days, study day, study days, study week, half-term, half term, mid-term break, university closed, college "
+    "closed, school closed, campus closed, day off, days off, teacher workday, professional development day, in- "
+    "service day, staff development day, bank holiday, public holiday, observed"
 )
 
 # --- numbers in words, days and meetings -------------------------------------------------------------------
@@ -760,12 +284,6 @@ WEEKDAY_LETTERS: tuple[tuple[str, Weekday], ...] = (
 # --- looking words up ---------------------------------------------------------------------------------------
 
 
-def any_of(words: Iterable[str]) -> str:
-    """A regular expression (no group) that matches any of the words whole, the longest first, blanks loosely."""
-    parts = sorted(set(words), key=lambda word: (-len(word), word))
-    return "(?:" + "|".join(re.escape(part).replace(r"\ ", r"\s+") for part in parts) + ")"
-
-
 @cache
 def _work_forms() -> dict[str, WorkWord]:
     return {form: word for word in WORK_WORDS for form in word.forms}
@@ -796,24 +314,6 @@ def kind_of_work(text: str) -> Kind | None:
     strong = [word for word in found if not word.is_weak]
     chosen = strong or found
     return chosen[-1].kind if chosen else None
-
-
-def column_role(heading: str) -> ColumnRole | None:
-    """The role of a column by its heading; the whole heading must be one of the known ones, marks aside."""
-    text = " ".join(re.sub(r"[^a-z0-9#%/&'. -]", " ", heading.lower()).split()).strip(" .:-") or heading.strip().lower()
-    for role, words in COLUMN_HEADINGS:
-        if text in words or text.rstrip(".") in words:
-            return role
-    return None
-
-
-def section_kind(heading: str) -> SectionKind:
-    """What a section is about, by its heading; OTHER when no known word stands in it."""
-    text = " ".join(heading.lower().split())
-    for kind, words in SECTION_HEADINGS:
-        if re.search(rf"(?<![a-z]){any_of(words)}(?![a-z])", text):
-            return kind
-    return SectionKind.OTHER
 
 
 def count_of(word: str) -> int | None:
