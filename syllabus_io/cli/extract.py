@@ -1,0 +1,24 @@
+"""``extract``: what was read from one outline, as JSON or as a list for people."""
+
+from __future__ import annotations
+
+from syllabus_io.cli.options import ExtractOptions
+from syllabus_io.cli.output import write_text
+from syllabus_io.cli.report import list_course
+from syllabus_io.export.json_out import outline_to_json
+from syllabus_io.pipeline import read_outline_file, resolve_outlines
+from syllabus_io.term_file import read_term_file
+
+__all__ = ["extract"]
+
+
+def extract(options: ExtractOptions) -> int:
+    """Writes the records of one outline. Returns 0; a fault is raised as a SyllabusError."""
+    term = read_term_file(options.term) if options.term else None
+    (course,) = resolve_outlines([read_outline_file(options.file)], term).courses
+    if options.json:
+        write_text(options.json, outline_to_json(course))
+    elif not options.quiet:
+        for line in list_course(course):
+            print(line)
+    return 0
