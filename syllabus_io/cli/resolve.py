@@ -37,7 +37,7 @@ class _Request:
 class _Answer:
     """What became of one phrase. ``dates`` is filled for a recurring rule only."""
 
-    date: date | None
+    day: date | None
     end_date: date | None
     time: str | None
     certainty: str
@@ -61,7 +61,7 @@ def resolve(options: ResolveOptions) -> int:
     else:
         for request, answer in answers:
             print(_sentence(request, answer))
-    settled = all(answer.date or answer.time or answer.dates for _, answer in answers)
+    settled = all(answer.day or answer.time or answer.dates for _, answer in answers)
     return 0 if settled or options.lines else 1
 
 
@@ -124,7 +124,7 @@ def _describe(resolution: Resolution) -> tuple[date | None, date | None, str, st
 def _json_line(request: _Request, answer: _Answer) -> str:
     record: dict[str, Any] = {
         "id": request.id,
-        "date": answer.date.isoformat() if answer.date else None,
+        "date": answer.day.isoformat() if answer.day else None,
         "end_date": answer.end_date.isoformat() if answer.end_date else None,
         "time": answer.time,
         "certainty": answer.certainty,
@@ -141,8 +141,8 @@ def _sentence(request: _Request, answer: _Answer) -> str:
         shown = ", ".join(written_day(day) for day in answer.dates[:10])
         day = shown + (f" … ({len(answer.dates)} in all)" if len(answer.dates) > 10 else "")
     else:
-        day = written_day(answer.date)
-    if answer.end_date and answer.end_date != answer.date:
+        day = written_day(answer.day)
+    if answer.end_date and answer.end_date != answer.day:
         day += f" to {written_day(answer.end_date)}"
     if answer.time:
         day += f" {answer.time}"
