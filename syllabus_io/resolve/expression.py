@@ -13,11 +13,13 @@ from typing import TypeAlias
 
 __all__ = [
     "Anchor",
+    "CalendarMonth",
     "CalendarWeek",
     "ClassNear",
     "ClockTime",
     "DateExpression",
     "DayInMonth",
+    "DayOf",
     "Direction",
     "Every",
     "Frequency",
@@ -31,6 +33,7 @@ __all__ = [
     "NumericDate",
     "Offset",
     "Part",
+    "PartOf",
     "Phrase",
     "Reference",
     "RotationDay",
@@ -220,10 +223,36 @@ class IsoWeek:
 
 @dataclass(frozen=True, slots=True)
 class CalendarWeek:
-    """The week ``count`` weeks from that of ``base``: 0 this week, 1 next week, -1 last week."""
+    """The week ``count`` weeks from that of ``base``: 0 this week, 1 next week, -1 last week. With ``base`` a
+    stretch, a positive ``count`` starts from the week of its last day, otherwise from that of its first day."""
 
     base: DateExpression
     count: int
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarMonth:
+    """The month, first to last day, ``count`` months from that of the first day of ``base``: 1 is next month."""
+
+    base: DateExpression
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class DayOf:
+    """The ``number``-th day of a stretch, every day counted: the 10th of next month, the second day of finals
+    week. -1 is the last. Nothing when the stretch is shorter."""
+
+    stretch: DateExpression
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class PartOf:
+    """A window within a stretch, never one day: the end of week 9, early next week, the middle of next month."""
+
+    part: Part
+    stretch: DateExpression
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +268,8 @@ class WeekdayIn:
 @dataclass(frozen=True, slots=True)
 class WeekdayNear:
     """The weekday before, after, on or nearest to ``base``: the Friday before spring break. ``count`` 2 is the
-    second such day in that direction. With ``base`` a stretch, before looks from its first day, after from its last."""
+    second such day in that direction. With ``base`` a stretch, before looks from its first day, after from its last;
+    on or after looks from its first day, on or before from its last."""
 
     base: DateExpression
     weekday: Weekday
@@ -268,12 +298,15 @@ class MeetingNumber:
 
 @dataclass(frozen=True, slots=True)
 class ClassNear:
-    """The class of the course next before, on or after ``base``, ``count`` classes away; ``weekday`` narrows it."""
+    """The class of the course next before, on or after ``base``, ``count`` classes away; ``weekday`` and ``kind``
+    ("lab", "lecture") narrow it. A ``base`` that is a stretch is treated as in :class:`WeekdayNear`, so the second
+    class of week 5 is ClassNear(Week(5), ON_OR_AFTER, 2) and its last class ClassNear(Week(5), ON_OR_BEFORE)."""
 
     base: DateExpression
     direction: Direction
     count: int = 1
     weekday: Weekday | None = None
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,7 +322,8 @@ class RotationDay:
 @dataclass(frozen=True, slots=True)
 class NamedDay:
     """A holiday or day off by name ("Labor Day", "spring break"), found in the term's days off or, when the term
-    names a region, among its public holidays. A break of several days is a stretch."""
+    names a region, among its public holidays. A break of several days is a stretch. The name "break" alone is the
+    term's only break."""
 
     name: str
     year: int | None = None
@@ -354,7 +388,10 @@ class Every:
     Friday). ``month_days`` are days of the month (negative from its end), ``months`` months. ``start`` and
     ``until`` bound it (None: the term), both included; ``count`` limits it. ``except_in`` are stretches left out.
     ``shift_days`` moves every date afterwards ("the night before each class" is MEETING with -1).
-    ``open_days_only`` leaves days off out.
+    ``open_days_only`` leaves days off out. ``set_positions`` picks from the days of each period (BYSETPOS),
+    ``year_days`` are days of the year, ``iso_weeks`` weeks of the year by ISO 8601, ``week_start`` the day a week
+    begins on (WKST). With MEETING, ``kind`` narrows the classes ("lab"). With ``rotation``, DAILY counts only days of
+    that label in the rotating timetable.
     """
 
     frequency: Frequency
@@ -369,6 +406,12 @@ class Every:
     except_in: tuple[DateExpression, ...] = ()
     shift_days: int = 0
     open_days_only: bool = True
+    set_positions: tuple[int, ...] = ()
+    year_days: tuple[int, ...] = ()
+    iso_weeks: tuple[int, ...] = ()
+    week_start: Weekday = Weekday.MO
+    kind: str = ""
+    rotation: str = ""
 
 
 DateExpression: TypeAlias = (
@@ -382,6 +425,9 @@ DateExpression: TypeAlias = (
     | WeekOf
     | IsoWeek
     | CalendarWeek
+    | CalendarMonth
+    | DayOf
+    | PartOf
     | WeekdayIn
     | WeekdayNear
     | NthWeekday
