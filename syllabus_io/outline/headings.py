@@ -150,7 +150,7 @@ SECTION_HEADINGS: tuple[tuple[SectionKind, tuple[str, ...]], ...] = (
         SectionKind.GRADING,
         _list(
             "grading, grade, grades, evaluation, assessment, assessments, marking scheme, mark breakdown, course "
-            "requirements, requirements, weighting"
+            "requirements, requirements, weighting, weights"
         ),
     ),
     (SectionKind.OFFICE_HOURS, ("office hour", "office hours", "student hours", "drop-in hours", "consultation")),

@@ -188,8 +188,8 @@ DAY_OFF_WORDS = _list(
     "instruction, class cancelled, class canceled, classes cancelled, classes canceled, class does not meet, class "
     "will not meet, classes not held, holiday, holidays, break, recess, vacation, reading week, reading day, reading "
     "days, study day, study days, study week, half-term, half term, mid-term break, university closed, college "
-    "closed, school closed, campus closed, day off, days off, teacher workday, professional development day, in- "
-    "service day, staff development day, bank holiday, public holiday, observed"
+    "closed, school closed, campus closed, day off, days off, teacher workday, professional development day, "
+    "in-service day, staff development day, bank holiday, public holiday, observed"
 )
 
 # --- numbers in words, days and meetings -------------------------------------------------------------------
