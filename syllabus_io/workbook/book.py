@@ -1,0 +1,218 @@
+"""A workbook while it is being written: cells, names, drop-downs and print set-up, the same way on every sheet.
+
+A sheet's module has one function, ``write_<module>(book: Book)``, that adds the sheet, fills it and defines its names.
+``write_term_dates`` returns the first free row under its tables (columns A to L): the settings follow there.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, field
+from datetime import date, time
+from typing import TYPE_CHECKING, Literal, TypeAlias, cast
+
+from syllabus_io.plan.records import Plan
+from syllabus_io.workbook.layout import Name, column_letter, reference
+from syllabus_io.workbook.styles import SIZE, Look, Pair, differential
+
+if TYPE_CHECKING:
+    from openpyxl import Workbook
+    from openpyxl.cell.cell import Cell
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["Book", "Formula", "Value", "WorkbookOptions", "clean_text", "row_height"]
+
+_CELL_LENGTH = 32_767  # the most characters a cell holds
+_CUT = " … (cut: too long for a cell)"
+_NOT_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
+_LINE_POINTS = 13.0
+_LARGEST_ROW = 409.0  # the highest row the file format allows, in points
+
+
+@dataclass(frozen=True, slots=True)
+class WorkbookOptions:
+    """How the workbook is to look. ``today`` is the day for which values are computed, None the day of writing."""
+
+    paper: Literal["a4", "letter"] = "letter"
+    look: str = "clear"
+    student: str = ""
+    today: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula without its leading equals sign: nothing else ever becomes one."""
+
+    text: str
+
+
+Value: TypeAlias = str | int | float | date | time | Formula | None
+
+
+@dataclass(slots=True)
+class Book:
+    """The workbook being written, with the plan it shows. Each sheet module adds its sheet to it."""
+
+    workbook: Workbook
+    plan: Plan
+    options: WorkbookOptions
+    look: Look
+    today: date
+    names: set[str] = field(default_factory=set)
+
+    def add_sheet(self, title: str, hidden: bool = False) -> Worksheet:
+        """A new sheet after those already there, without grid lines."""
+        sheet: Worksheet = self.workbook.create_sheet(title)
+        sheet.sheet_view.showGridLines = False
+        if hidden:
+            sheet.sheet_state = "hidden"
+        return sheet
+
+    def name(self, name: str, sheet: str, first: str, last: str = "") -> None:
+        """Defines a name for a cell or range: ``book.name(Name.FIRST_DAY, TERM, "C4")``."""
+        from openpyxl.workbook.defined_name import DefinedName
+
+        if name in self.names:
+            raise ValueError(f"name defined twice: {name}")
+        self.names.add(name)
+        self.workbook.defined_names[name] = DefinedName(name, attr_text=reference(sheet, first, last))
+
+    # --- cells ---
+
+    def put(self, sheet: Worksheet, row: int, column: int, value: Value, style: str, typed: bool = False) -> Cell:
+        """Writes a cell, rows and columns from 1. ``typed`` marks text from an outline or a person: it stays text
+        even when the cell is edited later. Text never becomes a formula."""
+        cell = cast("Cell", sheet.cell(row, column))
+        cell.style = style
+        if isinstance(value, Formula):
+            cell.value = "=" + value.text
+        elif isinstance(value, str):
+            cell.value = clean_text(value)
+            cell.data_type = "s"
+            if typed:
+                cell.quotePrefix = True
+        else:
+            cell.value = value
+        return cell
+
+    def put_link(self, sheet: Worksheet, row: int, column: int, text: str, target: str, style: str = "link") -> Cell:
+        """A cell whose text leads to another place of the workbook (``'Review'!A1``)."""
+        from openpyxl.worksheet.hyperlink import Hyperlink
+
+        cell = self.put(sheet, row, column, text, style)
+        cell.hyperlink = Hyperlink(ref=cell.coordinate, location=target, display=clean_text(text))
+        cell.style = style
+        return cell
+
+    def head(self, sheet: Worksheet, title: str, how: str, columns: int) -> None:
+        """The sheet's title in row 1 and one line on its use in row 2, over the given number of columns."""
+        self.put(sheet, 1, 1, title, "title")
+        sheet.row_dimensions[1].height = 28
+        self.put(sheet, 2, 1, how, "note")
+        sheet.merge_cells(start_row=2, start_column=1, end_row=2, end_column=columns)
+
+    # --- drop-downs, conditional formats ---
+
+    def offer(self, sheet: Worksheet, cells: str, source: str, strict: bool = True) -> None:
+        """A drop-down over cells: a name or reference, or choices as "keep,skip". ``strict`` refuses other text."""
+        from openpyxl.worksheet.datavalidation import DataValidation
+
+        listed = f'"{source}"' if "," in source and "!" not in source else f"={source}"
+        rule = DataValidation(type="list", formula1=listed, allow_blank=True, showErrorMessage=strict)
+        rule.errorTitle, rule.error = "Not in the list", "Please choose one of the words in the list."
+        rule.add(cells)
+        sheet.add_data_validation(rule)
+
+    def accept_dates(self, sheet: Worksheet, cells: str) -> None:
+        """Refuses in cells what is no date between 1990 and 2100."""
+        from openpyxl.worksheet.datavalidation import DataValidation
+
+        rule = DataValidation(type="date", operator="between", formula1="32874", formula2="73415", allow_blank=True)
+        rule.showErrorMessage = True
+        rule.errorTitle, rule.error = "Not a date", "Please type a date, for example 2026-10-06."
+        rule.add(cells)
+        sheet.add_data_validation(rule)
+
+    def accept_numbers(self, sheet: Worksheet, cells: str, low: float, high: float) -> None:
+        """Refuses in cells what is no number from ``low`` to ``high``."""
+        from openpyxl.worksheet.datavalidation import DataValidation
+
+        rule = DataValidation(
+            type="decimal", operator="between", formula1=f"{low:g}", formula2=f"{high:g}", allow_blank=True
+        )
+        rule.showErrorMessage = True
+        rule.errorTitle, rule.error = "Not a number that fits", f"Please type a number from {low:g} to {high:g}."
+        rule.add(cells)
+        sheet.add_data_validation(rule)
+
+    def mark_where(self, sheet: Worksheet, cells: str, formula: str, pair: Pair, bold: bool = False) -> None:
+        """Colours cells where a formula (without equals sign, written for the first of them) holds."""
+        from openpyxl.formatting.rule import Rule
+
+        rule = Rule(type="expression", formula=[formula], dxf=differential(pair, bold))
+        sheet.conditional_formatting.add(cells, rule)
+
+    def colour_courses(self, sheet: Worksheet, cells: str, first_cell: str) -> None:
+        """Gives cells that hold the name of a course that course's colour."""
+        if len(self.look.courses) < 2:
+            return
+        for number in range(1, len(self.plan.resolved.courses) + 1):
+            formula = f'AND({first_cell}<>"",{first_cell}=INDEX({Name.COURSES},{number}))'
+            self.mark_where(sheet, cells, formula, self.look.course(number))
+
+    # --- form ---
+
+    def set_widths(self, sheet: Worksheet, widths: list[float], hidden: tuple[int, ...] = ()) -> None:
+        """Column widths in characters from column A on; ``hidden`` are column numbers that a person does not see."""
+        for number, width in enumerate(widths, start=1):
+            dimension = sheet.column_dimensions[column_letter(number)]
+            dimension.width = width
+            if number in hidden:
+                dimension.hidden = True
+
+    def set_print(
+        self,
+        sheet: Worksheet,
+        area: str,
+        landscape: bool = False,
+        repeat_rows: str | None = None,
+    ) -> None:
+        """Paper, margins with room for punched holes (left; on top when landscape), one page wide, footer."""
+        from openpyxl.worksheet.header_footer import HeaderFooterItem, _HeaderFooterPart
+        from openpyxl.worksheet.properties import PageSetupProperties
+
+        setup = sheet.page_setup
+        setup.paperSize = {"letter": 1, "a4": 9}[self.options.paper]
+        setup.orientation = "landscape" if landscape else "portrait"
+        sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+        setup.fitToWidth, setup.fitToHeight = 1, 0
+        margins = sheet.page_margins
+        margins.left, margins.right = (0.5, 0.5) if landscape else (1.0, 0.5)
+        margins.top, margins.bottom = (1.1, 0.6) if landscape else (0.75, 0.75)
+        margins.header, margins.footer = (0.7 if landscape else 0.5), 0.3
+        sheet.print_area = area
+        sheet.print_title_rows = repeat_rows
+        left, right = (_HeaderFooterPart(words, "Arial,Regular", 8) for words in ("&A", "Page &P of &N"))
+        sheet.oddFooter = HeaderFooterItem(left=left, right=right)
+
+
+def clean_text(text: str) -> str:
+    """Text fit for a cell: without characters that XML forbids, no longer than a cell holds, read back as written.
+
+    >>> clean_text("a\\x00b")
+    'a b'
+    """
+    text = _NOT_IN_XML.sub(" ", text.replace("\r\n", "\n").replace("\r", "\n"))
+    text = _ESCAPE.sub("_x005F_", text)
+    return text if len(text) <= _CELL_LENGTH else text[: _CELL_LENGTH - len(_CUT)] + _CUT
+
+
+def row_height(texts: list[tuple[str, float]], size: float = SIZE, least: float = 16.0) -> float:
+    """The height in points of a row that shows each text wrapped in a column of the given width in characters."""
+    lines = 1
+    for text, width in texts:
+        room = max(width * SIZE / size - 1.0, 1.0)
+        lines = max(lines, sum(max(1, math.ceil(len(line) * 1.02 / room)) for line in text.split("\n")))
+    return min(max(least, lines * _LINE_POINTS * size / SIZE + 3), _LARGEST_ROW)
