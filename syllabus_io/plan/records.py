@@ -27,11 +27,20 @@ class KindSetting:
 
 @dataclass(frozen=True, slots=True)
 class PlanSettings:
-    """The rules of thumb behind a plan, each with its source as the workbook shows it."""
+    """The rules of thumb behind a plan, each with its source as the workbook shows it.
+
+    ``hours_per_day`` is what one piece of work gets on a day. Work that counts ``heavy_percent`` of the grade or more
+    gets ``heavy_factor`` times the days and hours. ``session_spread`` is the power by which the gaps between study
+    sessions widen (1: even). ``days_ahead`` is how far the first sheet looks.
+    """
 
     kinds: tuple[KindSetting, ...]
     hours_per_day: float
     sources: tuple[tuple[str, str], ...] = ()
+    heavy_percent: float = 15.0
+    heavy_factor: float = 1.5
+    session_spread: float = 1.5
+    days_ahead: int = 14
 
     def of(self, kind: Kind) -> KindSetting:
         """The setting of one kind; KeyError when it is missing."""
@@ -43,7 +52,10 @@ class PlanSettings:
 
 @dataclass(frozen=True, slots=True)
 class PlanEntry:
-    """One item in the plan: the day to begin, why that day, its study sessions, and estimated hours."""
+    """One item in the plan: the day to begin, why that day, its study sessions, and estimated hours.
+
+    ``weight_percent`` is its share of the course grade, where the outline lets it be known.
+    """
 
     course: str
     item: ResolvedItem
@@ -51,6 +63,7 @@ class PlanEntry:
     why: str
     sessions: tuple[datetime.date, ...] = ()
     hours: float = 0.0
+    weight_percent: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
