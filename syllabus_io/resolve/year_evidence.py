@@ -1,0 +1,118 @@
+"""Whether the outline's dates belong to this term at all, or are left over from another year."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from syllabus_io.resolve.expression import FullDate, MonthDay
+from syllabus_io.resolve.term import Term
+from syllabus_io.resolve.written_days import (
+    DayOrder,
+    WrittenDay,
+    agrees,
+    day_near,
+    distance,
+    last_day_of,
+    month_and_day_of,
+)
+
+__all__ = ["YearEvidence", "read_years_shown"]
+
+_FEWEST_WEEKDAYS = 3
+_YEARS_BACK = 7  # weekdays repeat after 5, 6 or 11 years; nearer years are likelier to be left over
+_YEARS_AHEAD = 2
+_MOSTLY = 0.75
+
+
+@dataclass(frozen=True, slots=True)
+class YearEvidence:
+    """What shows the year of dates written without one. ``agreeing`` of ``weekdays`` written weekdays fit the term.
+
+    ``leftover`` is a plain-words reason to check every date, when they consistently belong to another year;
+    ``year`` is then that year, None when no near year fits.
+    """
+
+    why: str = ""
+    agreeing: int = 0
+    weekdays: int = 0
+    leftover: str = ""
+    year: int | None = None
+
+
+def read_years_shown(days: Sequence[WrittenDay], order: DayOrder, term: Term, named: Sequence[int]) -> YearEvidence:
+    """The year evidence of an outline's dates; ``named`` are the years it names for its term."""
+    with_weekday = [day for day in days if day.part.weekday is not None]
+    readings = [(_in_term(day, order, term), day.part.weekday) for day in with_weekday]
+    agreeing = sum(reading is not None and agrees(reading, weekday) for reading, weekday in readings)
+    total = len(readings)
+    why = f"in the term, {term.name}"
+    if agreeing >= _FEWEST_WEEKDAYS and agreeing >= _MOSTLY * total:
+        return YearEvidence(f"{why}, where {agreeing} of {total} weekdays written beside dates agree", agreeing, total)
+    written = [day.part.day for day in days if isinstance(day.part, FullDate)]
+    leftover, year = _by_weekdays(with_weekday, order, term, agreeing, named)
+    if not leftover:
+        leftover, year = _by_written_years(written, term)
+    if not leftover:
+        leftover, year = _by_named_years(named, term, written)
+    return YearEvidence(why, agreeing, total, leftover, year)
+
+
+def _in_term(day: WrittenDay, order: DayOrder, term: Term) -> date | None:
+    if isinstance(day.part, FullDate):
+        return day.part.day
+    pair = month_and_day_of(day.part, order)
+    return None if pair is None else day_near(*pair, term)
+
+
+def _by_weekdays(
+    days: Sequence[WrittenDay], order: DayOrder, term: Term, agreeing: int, named: Sequence[int]
+) -> tuple[str, int | None]:
+    yearless = [day for day in days if not isinstance(day.part, FullDate)]
+    if len(yearless) < _FEWEST_WEEKDAYS or agreeing > (1 - _MOSTLY) * len(days):
+        return "", None
+    start = term.first_day.year
+    years = [*named, *sorted(range(start - _YEARS_BACK, start + _YEARS_AHEAD + 1), key=lambda year: abs(year - start))]
+    for year in years:
+        fitting = sum(_fits_year(day, order, term, year) for day in yearless)
+        if fitting >= _MOSTLY * len(yearless):
+            return (
+                f"{fitting} of the {len(yearless)} weekdays beside its dates fit {year}, not {term.name}: "
+                "the outline may be left over from another year",
+                year,
+            )
+    return f"{len(days) - agreeing} of the {len(days)} weekdays beside its dates do not fit {term.name}", None
+
+
+def _fits_year(day: WrittenDay, order: DayOrder, term: Term, year: int) -> bool:
+    """Whether the weekday agrees when the term is moved to begin in ``year``."""
+    pair = month_and_day_of(day.part, order)
+    near = None if pair is None else day_near(*pair, term)
+    if near is None:
+        return False
+    try:
+        return agrees(near.replace(year=near.year + year - term.first_day.year), day.part.weekday)
+    except ValueError:
+        return False
+
+
+def _by_written_years(written: Sequence[date], term: Term) -> tuple[str, int | None]:
+    outside = [day for day in written if distance(day, term) > 0]
+    moved = [day for day in outside if (near := day_near(day.month, day.day, term)) and distance(near, term) == 0]
+    if len(moved) < _FEWEST_WEEKDAYS or len(moved) < _MOSTLY * len(written):
+        return "", None
+    year = max({day.year for day in moved}, key=lambda year: sum(day.year == year for day in moved))
+    return f"its dates are written with the year {year}, which is not in {term.name}", year
+
+
+def _by_named_years(named: Sequence[int], term: Term, written: Sequence[date]) -> tuple[str, int | None]:
+    in_term = range(term.first_day.year, last_day_of(term).year + 1)
+    if not named or any(year in in_term for year in named) or any(distance(day, term) == 0 for day in written):
+        return "", None
+    return f"the outline names the year {named[0]}, which is not in {term.name}", named[0]
+
+
+def is_yearless(part: object) -> bool:
+    """Whether a written day leaves its year to the evidence."""
+    return isinstance(part, MonthDay) or (getattr(part, "year", 0) is None)
