@@ -1,0 +1,247 @@
+"""Days told from other days: weeks around them, weekdays in or near them, so many units away, and stretches."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from dateutil.relativedelta import relativedelta
+
+from syllabus_io.resolve.expression import (
+    CalendarWeek,
+    DateExpression,
+    Direction,
+    MonthPart,
+    Offset,
+    Span,
+    Unit,
+    Week,
+    Weekday,
+    WeekdayIn,
+    WeekdayNear,
+    WeekOf,
+    WholeMonth,
+)
+from syllabus_io.resolve.read_term import no_classes, no_term, week_of
+from syllabus_io.resolve.reading import Found, Outcome, Reading, Scene, each, read_expression, weaker
+from syllabus_io.resolve.records import Certainty, Unresolved
+from syllabus_io.resolve.term_calendar import TermCalendar
+from syllabus_io.resolve.wording import days_in_words, in_words, weekday_in_words
+
+__all__: list[str] = []
+
+_DAY = timedelta(days=1)
+_MOST_DAYS = 4000
+"""How far a count of days may lead before it is taken for a misreading."""
+
+
+def _derived(base: Reading, first: date, last: date, expression: DateExpression, how: str) -> Reading:
+    """A reading that follows from ``base``. What is vague about a part of a month stays vague."""
+    vague = base.window if isinstance(base.expression, MonthPart) else ""
+    return Reading(
+        first,
+        last,
+        expression,
+        weaker(base.certainty, Certainty.DERIVED),
+        how,
+        base.reasons,
+        vague,
+        counted=base.counted,
+    )
+
+
+@read_expression.register
+def _(expression: WeekOf, scene: Scene) -> Outcome:
+    return _week_around(expression, 0, scene)
+
+
+@read_expression.register
+def _(expression: CalendarWeek, scene: Scene) -> Outcome:
+    return _week_around(expression, expression.count, scene)
+
+
+def _week_around(expression: WeekOf | CalendarWeek, count: int, scene: Scene) -> Outcome:
+    def around(base: Reading) -> Reading | Unresolved:
+        if abs(count) * 7 > _MOST_DAYS:
+            return Unresolved(f"{count} weeks away is too far to be meant", "ask for the date")
+        first, last = week_of(base.first + 7 * count * _DAY)
+        friday = first + 4 * _DAY
+        week = _derived(base, first, last, replace(expression, base=base.expression), f"the week of {in_words(first)}")
+        window = f"the outline names only the week ({in_words(first)} to {in_words(friday)}); find out the day"
+        return replace(week, window=window, end=friday if scene.calendar else None)
+
+    return each(read_expression(expression.base, scene), around)
+
+
+@read_expression.register
+def _(expression: WeekdayIn, scene: Scene) -> Outcome:
+    weekday, number = expression.weekday, expression.number
+
+    def inside(base: Reading) -> Reading | Unresolved:
+        if number > 0:
+            day = base.first + ((weekday - base.first.isoweekday()) % 7 + 7 * (number - 1)) * _DAY
+        else:
+            day = base.last - ((base.last.isoweekday() - weekday) % 7 + 7 * (-number - 1)) * _DAY
+        if not number or not base.first <= day <= base.last:
+            stretch = days_in_words(base.first, base.end or base.last)
+            which = (
+                f"no {weekday_in_words(weekday)}"
+                if number in (1, -1)
+                else f"no {weekday_in_words(weekday)} number {number}"
+            )
+            return Unresolved(f"{stretch} holds {which}", "ask for the date")
+        how = f"the {weekday_in_words(weekday)} in {days_in_words(base.first, base.end or base.last)}"
+        return _derived(base, day, day, replace(expression, stretch=base.expression), how)
+
+    return each(read_expression(expression.stretch, scene), inside)
+
+
+@read_expression.register
+def _(expression: WeekdayNear, scene: Scene) -> Outcome:
+    direction, count = expression.direction, expression.count
+
+    def near(base: Reading) -> Reading | Unresolved:
+        if not 0 < count * 7 <= _MOST_DAYS:
+            return Unresolved("that weekday is too far away to be meant", "ask for the date")
+        day = weekday_near(base.first, base.last, expression.weekday, direction, count)
+        shown = days_in_words(base.first, base.end or base.last)
+        how = f"the {weekday_in_words(expression.weekday)} {direction.value.replace('_', ' ')} {shown}"
+        return _derived(base, day, day, replace(expression, base=base.expression), how)
+
+    return each(read_expression(expression.base, scene), near)
+
+
+def weekday_near(first: date, last: date, weekday: Weekday, direction: Direction, count: int = 1) -> date:
+    """The weekday before the first or after the last day of a stretch; "on or" counts that very day.
+
+    NEAREST is the earliest such weekday inside the stretch, else the nearer of the two around it, and the earlier
+    one of two equally near.
+    """
+    more = 7 * (count - 1)
+    before = first - ((first.isoweekday() - weekday - 1) % 7 + 1) * _DAY
+    after = last + ((weekday - last.isoweekday() - 1) % 7 + 1) * _DAY
+    match direction:
+        case Direction.BEFORE:
+            return before - more * _DAY
+        case Direction.ON_OR_BEFORE:
+            return first - ((first.isoweekday() - weekday) % 7 + more) * _DAY
+        case Direction.ON_OR_AFTER:
+            return last + ((weekday - last.isoweekday()) % 7 + more) * _DAY
+        case Direction.AFTER:
+            return after + more * _DAY
+        case Direction.NEAREST:
+            inside = first + (weekday - first.isoweekday()) % 7 * _DAY
+            if inside <= last:
+                return inside
+            return before if first - before <= after - last else after
+
+
+@read_expression.register
+def _(expression: Offset, scene: Scene) -> Outcome:
+    count, unit = expression.count, expression.unit
+
+    def away(base: Reading) -> Reading | Unresolved:
+        start = base.last if count > 0 else base.first
+        moved = _moved(start, count, unit, scene.calendar)
+        if isinstance(moved, Unresolved):
+            return moved
+        side = "after" if count > 0 else "before"
+        units = unit.value.replace("_", " ") + ("s" if abs(count) != 1 else "")
+        how = f"{abs(count)} {units} {side} {in_words(start)}"
+        away = _derived(base, moved, moved, replace(expression, base=base.expression), how)
+        return replace(away, counted=away.counted or unit is Unit.MEETING)
+
+    return each(read_expression(expression.base, scene), away)
+
+
+def _moved(start: date, count: int, unit: Unit, calendar: TermCalendar | None) -> date | Unresolved:
+    if abs(count) > _MOST_DAYS or (unit is Unit.YEAR and abs(count) > 100):
+        return Unresolved(f"{abs(count)} {unit.value}s away is too far to be meant", "ask for the date")
+    match unit:
+        case Unit.DAY:
+            return start + count * _DAY
+        case Unit.WEEK:
+            return start + 7 * count * _DAY
+        case Unit.MONTH:
+            return start + relativedelta(months=count)
+        case Unit.YEAR:
+            return start + relativedelta(years=count)
+        case Unit.MEETING:
+            return _classes_away(start, count, calendar)
+        case Unit.SCHOOL_DAY | Unit.WEEKDAY:
+            return _school_days_away(start, count, calendar if unit is Unit.SCHOOL_DAY else None)
+
+
+def _classes_away(start: date, count: int, calendar: TermCalendar | None) -> date | Unresolved:
+    if calendar is None:
+        return no_term("a number of classes")
+    if not calendar.meetings_dates():
+        return no_classes(calendar)
+    if count == 0:
+        return start
+    day = calendar.class_after(start, count) if count > 0 else calendar.class_before(start, -count)
+    return day or Unresolved(
+        f"the term has no {abs(count)} classes on that side of {in_words(start)}", "ask for the date"
+    )
+
+
+def _school_days_away(start: date, count: int, calendar: TermCalendar | None) -> date:
+    day, step = start, _DAY if count > 0 else -_DAY
+    for _ in range(abs(count)):
+        day += step
+        while day.isoweekday() > 5 or (calendar is not None and calendar.is_off(day)):
+            day += step
+    return day
+
+
+@read_expression.register
+def _(expression: Span, scene: Scene) -> Outcome:
+    starts = read_expression(expression.first, scene)
+    if isinstance(starts, Unresolved):
+        return starts
+    found: list[Reading] = []
+    failed: Unresolved | None = None
+    question = starts.question
+    for index, start in enumerate(starts.readings):
+        ends = read_expression(expression.last, scene.seen_from(start.first))
+        if isinstance(ends, Unresolved):
+            failed = ends
+            continue
+        # Two numbers in doubtful order on both sides are written in the same order.
+        paired = ends.readings if len(starts.readings) == 1 else ends.readings[min(index, len(ends.readings) - 1) :][:1]
+        question = question or ends.question
+        found += [_joined(start, end) for end in paired]
+    if not found:
+        assert failed is not None  # every start either gave an end or failed
+        return failed
+    ordered = [reading for reading in found if reading.last >= reading.first and not _runs_backwards(reading)]
+    found = ordered or found
+    return Found(tuple(found), question if len(found) > 1 else "")
+
+
+def _joined(start: Reading, end: Reading) -> Reading:
+    first, last = start.first, end.last
+    reasons = tuple(dict.fromkeys((*start.reasons, *end.reasons)))
+    if last < first:
+        reason = f"the stretch would end on {in_words(last)}, before it begins; its first day is taken"
+        return replace(start, reasons=(*reasons, reason), certainty=Certainty.ASSUMED)
+    vague = [
+        side.window
+        for side in (start, end)
+        if isinstance(side.expression, (Week, WholeMonth, MonthPart, WeekOf, CalendarWeek))
+    ]
+    return Reading(
+        first,
+        last,
+        Span(start.expression, end.expression),
+        weaker(start.certainty, end.certainty),
+        f"{days_in_words(first, end.end or last)}",
+        reasons,
+        vague[0] if vague else "",
+        end.end,
+        start.counted or end.counted,
+    )
+
+
+def _runs_backwards(reading: Reading) -> bool:
+    return not isinstance(reading.expression, Span)

@@ -1,0 +1,136 @@
+"""Recurring rules: the days they give, by the recurrence rules of RFC 5545 section 3.3.10 (dateutil)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, datetime, time, timedelta
+from itertools import islice
+from typing import Literal
+
+from dateutil import rrule
+
+from syllabus_io.resolve.expression import DateExpression, Every, Frequency, FullDate
+from syllabus_io.resolve.reading import Outcome, Reading, Scene, one, read_expression
+from syllabus_io.resolve.records import Certainty, Unresolved
+from syllabus_io.resolve.wording import in_words
+
+__all__ = ["MOST_DATES", "expand_rule"]
+
+MOST_DATES = 400
+"""How many days a rule gives at most: more than one a day for a school year is a misreading."""
+_FREQUENCIES: dict[Frequency, Literal[0, 1, 2, 3]] = {
+    Frequency.DAILY: rrule.DAILY,
+    Frequency.WEEKLY: rrule.WEEKLY,
+    Frequency.MONTHLY: rrule.MONTHLY,
+    Frequency.YEARLY: rrule.YEARLY,
+}
+
+
+def expand_rule(rule: Every, scene: Scene) -> tuple[date, ...] | Unresolved:
+    """The days of a rule, in order, at most :data:`MOST_DATES`.
+
+    It runs from the first day of ``rule.start`` (else the first day of term, else the reference day) to the last
+    day of ``rule.until`` (else the last day of classes), both included. ``count`` counts the days that are left
+    once days off and exceptions are out: ten quizzes are ten quizzes. Days off are known only with a term.
+    """
+    bounds = _bounds(rule, scene)
+    if isinstance(bounds, Unresolved):
+        return bounds
+    start, until = bounds
+    left_out = _left_out(rule, scene)
+    if isinstance(left_out, Unresolved):
+        return left_out
+    days = _raw_days(rule, start, until, scene)
+    if isinstance(days, Unresolved):
+        return days
+    open_days = (day for day in days if not any(first <= day <= last for first, last in left_out))
+    if rule.open_days_only and scene.calendar is not None:
+        calendar = scene.calendar
+        open_days = (day for day in open_days if not calendar.is_off(day))
+    limit = MOST_DATES if rule.count is None else min(rule.count, MOST_DATES)
+    shift = timedelta(days=rule.shift_days)
+    return tuple(day + shift for day in islice(open_days, limit))
+
+
+def _bounds(rule: Every, scene: Scene) -> tuple[date, date | None] | Unresolved:
+    calendar = scene.calendar
+    start = calendar.first_day if calendar else scene.context.reference
+    if rule.start is not None:
+        first = _stretch(rule.start, scene)
+        if isinstance(first, Unresolved):
+            return first
+        start = first[0]
+    if start is None:
+        return Unresolved("nothing says on which day the series begins", "give the term or the first day")
+    until = calendar.teaching_end if calendar else None
+    if rule.until is not None:
+        last = _stretch(rule.until, scene.seen_from(start) if rule.start is not None else scene)
+        if isinstance(last, Unresolved):
+            return last
+        until = last[1]
+    return start, until
+
+
+def _stretch(expression: DateExpression, scene: Scene) -> tuple[date, date] | Unresolved:
+    outcome = read_expression(expression, scene)
+    if isinstance(outcome, Unresolved):
+        return outcome
+    return outcome.readings[0].first, outcome.readings[0].last
+
+
+def _left_out(rule: Every, scene: Scene) -> tuple[tuple[date, date], ...] | Unresolved:
+    stretches: list[tuple[date, date]] = []
+    for expression in rule.except_in:
+        outcome = read_expression(expression, scene)
+        if isinstance(outcome, Unresolved):
+            return outcome
+        stretches += [(reading.first, reading.last) for reading in outcome.readings]
+    return tuple(stretches)
+
+
+def _raw_days(rule: Every, start: date, until: date | None, scene: Scene) -> Iterable[date] | Unresolved:
+    if rule.frequency is Frequency.MEETING:
+        if scene.calendar is None or not scene.calendar.meetings_dates():
+            return Unresolved("the days of class are not known", "give the days on which the course meets")
+        classes = [
+            day
+            for day in scene.calendar.meetings_dates()
+            if start <= day
+            and (until is None or day <= until)
+            and (not rule.weekdays or day.isoweekday() in rule.weekdays)
+        ]
+        return classes[:: rule.interval]
+    return _ruled_days(rule, start, until)
+
+
+def _ruled_days(rule: Every, start: date, until: date | None) -> Iterator[date]:
+    weekdays = [rrule.weekday(day - 1) for day in rule.weekdays]
+    if rule.numbers:
+        weekdays = [day(number) for number in rule.numbers for day in weekdays]
+    found = rrule.rrule(
+        _FREQUENCIES[rule.frequency],
+        dtstart=datetime.combine(start, time()),
+        interval=rule.interval,
+        until=datetime.combine(until, time()) if until else None,
+        wkst=rrule.MO,
+        byweekday=weekdays or None,
+        bymonthday=rule.month_days or None,
+        bymonth=rule.months or None,
+    )
+    return (moment.date() for moment in found)
+
+
+@read_expression.register
+def _(expression: Every, scene: Scene) -> Outcome:
+    days = expand_rule(expression, scene)
+    if isinstance(days, Unresolved):
+        return days
+    if not days:
+        return Unresolved("the rule gives no day in the term", "ask for the dates")
+    how = f"the first of {len(days)} days, the last is {in_words(days[-1])}"
+    reasons: list[str] = []
+    if expression.interval > 1 and expression.start is None:
+        reasons.append("the outline does not say when the series begins; the first one in the term is taken")
+    if expression.frequency is Frequency.WEEKLY and not expression.weekdays:
+        reasons.append("the outline does not say on which weekday")
+    return one(Reading(days[0], days[0], FullDate(days[0]), Certainty.DERIVED, how, tuple(reasons)))
