@@ -15,7 +15,8 @@ from pathlib import Path
 from lxml import etree
 
 from syllabus_io.errors import UnreadableDocument
-from syllabus_io.extract.document import Block, Cell, Document, Line, Note, Table
+from syllabus_io.extract.document import Cell, Document, Line, Note, Table
+from syllabus_io.extract.word_blocks import Draft, numbered, with_tabbed_tables
 from syllabus_io.extract.word_headings import with_headings
 from syllabus_io.extract.word_lines import DraftLine, draft_lines
 from syllabus_io.extract.word_numbering import ListMark, Numbering
@@ -33,11 +34,10 @@ COMPOUND_HEAD = b"\xd0\xcf\x11\xe0"
 MAX_NESTING = 12
 """Tables and text boxes inside one another; deeper ones are not read, and a note says so."""
 
-TRANSPARENT = {"sdt", "sdtContent", "customXml", "ins", "moveTo", "smartTag"}
-MIN_TABBED_LINES = 3
-MIN_TABBED_COLUMNS = 3
+WORD_COUNT_LEEWAY = 0.3
+"""Share by which the file's own count of words may differ from ours: it leaves out notes and text boxes."""
 
-Draft = DraftLine | Table
+TRANSPARENT = {"sdt", "sdtContent", "customXml", "ins", "moveTo", "smartTag"}
 
 
 class WordReader:
@@ -60,7 +60,7 @@ def read_word(path: Path) -> Document:
     with WordPackage(path) as package:
         walk = _Walk(package)
         drafts = walk.document()
-    blocks = _numbered(_with_tabbed_tables(with_headings(drafts)))
+    blocks = numbered(with_tabbed_tables(with_headings(drafts)))
     if not blocks:
         what = "the Word file holds pictures but no text" if walk.pictures else "the Word file holds no text"
         raise UnreadableDocument(path, what, "give an outline whose words can be selected")
@@ -89,7 +89,7 @@ class _Walk:
         self.styles = Styles(package.related("styles"))
         self.numbering = Numbering(package.related("numbering"))
         self.text = TextWalk(self.styles)
-        self.page_count = _page_count(package)
+        self.page_count = 0
         self.has_pages = False
         self._note_parts = {kind: _notes_of(package, kind) for kind in ("footnote", "endnote")}
         self._note_count = {"footnote": 0, "endnote": 0}
@@ -103,6 +103,7 @@ class _Walk:
         body = root.find(w("body"))
         if body is None:
             raise self.package.damaged("its main part has no body")
+        self.page_count = _page_count(self.package, body)
         self._choose_page_counting(body)
         head = self._running_lines(body)
         drafts = [*head, *self._blocks(body, _Where())]
@@ -193,7 +194,9 @@ class _Walk:
 
     def _boxes(self, inline: Inline, where: _Where) -> list[Draft]:
         """What stands in the text boxes anchored in a paragraph, after it."""
-        self.pictures += inline.pictures - len(inline.boxes)
+        self.pictures += inline.pictures
+        if inline.objects:
+            self._note("unread", "an object of another program, shown as a picture")
         drafts: list[Draft] = []
         for box in inline.boxes:
             if where.nesting >= MAX_NESTING:
@@ -220,7 +223,11 @@ class _Walk:
             if cell.row != row:
                 row, row_page = cell.row, last_page
             self.text.page = row_page
+            is_first = not cells or cells[-1].row != row
             cells.append(self._cell(cell, look, inside))
+            if is_first and cells[-1].place.page not in (None, row_page):
+                # the row's first words stand on the next page: the whole row does
+                row_page = self.text.page
             last_page = max(last_page, self.text.page)
         self.text.page = last_page
         due = self._footnotes_due() if where.row is None else []
@@ -293,13 +300,20 @@ def _notes_of(package: WordPackage, kind: str) -> dict[str, etree._Element]:
     return {note.get(w("id")) or "": note for note in root.findall(w(kind)) if note.get(w("type")) in (None, "normal")}
 
 
-def _page_count(package: WordPackage) -> int:
-    """The number of pages the file says it had when it was last laid out, 0 when it does not say."""
+def _page_count(package: WordPackage, body: etree._Element) -> int:
+    """The number of pages the file says it had when it was last laid out, 0 when it does not say.
+
+    The figure counts only when the number of words beside it is about that of the text: files that no word
+    processor ever laid out carry figures left over from a template.
+    """
     root = package.part("docProps/app.xml")
-    for child in root if root is not None else ():
-        if element_name(child) == "Pages" and (child.text or "").strip().isdigit():
-            return int(child.text or "0")
-    return 0
+    said = {element_name(child): (child.text or "").strip() for child in (root if root is not None else ())}
+    pages, words = said.get("Pages", ""), said.get("Words", "")
+    if not (pages.isdecimal() and words.isdecimal()):
+        return 0
+    text = " ".join("".join(part.text or "" for part in line.iter(w("t"))) for line in body.iter(w("p")))
+    count = len(text.split())
+    return int(pages) if abs(count - int(words)) <= WORD_COUNT_LEEWAY * max(count, 1) else 0
 
 
 def _is_mark_gone(properties: etree._Element | None) -> bool:
@@ -327,66 +341,3 @@ def _lines_in(draft: Draft) -> Iterator[Line]:
         yield draft.line
     else:
         yield from (line for cell in draft.cells for line in cell.lines)
-
-
-# --- what is made of the drafts -------------------------------------------------------------------
-
-
-def _with_tabbed_tables(drafts: list[Draft]) -> list[Block]:
-    """The blocks, with lines that tabs set in the same number of columns made tables without rules."""
-    blocks: list[Block] = []
-    run: list[DraftLine] = []
-
-    def close() -> None:
-        if len(run) >= MIN_TABBED_LINES:
-            blocks.append(_tabbed_table(run))
-        else:
-            blocks.extend(draft.line for draft in run)
-        run.clear()
-
-    for draft in drafts:
-        count = len(draft.columns) if isinstance(draft, DraftLine) and not draft.line.marker else 0
-        if run and len(run[-1].columns) != count:
-            close()
-        if isinstance(draft, DraftLine) and count >= MIN_TABBED_COLUMNS:
-            run.append(draft)
-        else:
-            blocks.append(draft.line if isinstance(draft, DraftLine) else draft)
-    close()
-    return blocks
-
-
-def _tabbed_table(run: list[DraftLine]) -> Table:
-    cells: list[Cell] = []
-    for row, draft in enumerate(run, 1):
-        for column, text in enumerate(draft.columns, 1):
-            text = " ".join(text.split())
-            place = replace(draft.line.place, row=row, column=column)
-            line = replace(draft.line, text=text, place=place, level=0, lead="", parts=(), indent=0.0)
-            cells.append(Cell(text, place, row, column, lines=(line,), bold=line.bold))
-    return Table(run[0].line.place, len(run), len(run[0].columns), tuple(cells), ruled=False)
-
-
-def _numbered(blocks: list[Block]) -> list[Block]:
-    """The blocks with their number, from 1, in every place."""
-    return [_with_block(block, number) for number, block in enumerate(blocks, 1)]
-
-
-def _with_block(block: Block, number: int) -> Block:
-    if isinstance(block, Line):
-        parts = tuple(replace(part, place=replace(part.place, block=number)) for part in block.parts)
-        return replace(block, place=replace(block.place, block=number), parts=parts)
-    return _table_with_block(block, number)
-
-
-def _table_with_block(table: Table, number: int) -> Table:
-    cells = tuple(
-        replace(
-            cell,
-            place=replace(cell.place, block=number),
-            lines=tuple(replace(line, place=replace(line.place, block=number)) for line in cell.lines),
-            tables=tuple(_table_with_block(inner, number) for inner in cell.tables),
-        )
-        for cell in table.cells
-    )
-    return replace(table, place=replace(table.place, block=number), cells=cells)

@@ -7,7 +7,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from syllabus_io.extract.document import Line, Table
+from syllabus_io.extract.document import Line
+from syllabus_io.extract.word_blocks import Draft
 from syllabus_io.extract.word_lines import DraftLine
 
 __all__ = ["with_headings"]
@@ -19,9 +20,11 @@ LARGER = 1.1
 MAX_LEVEL = 9
 
 LABELLED = re.compile(r":\s+\S")
+NUMBERED = re.compile(r"[^\W\d_]+ (?:\d+|[IVXivx]+)\s*:")
+"""A label that counts ("Unit 3: ...") opens a part; any other label ("Office: ...") stands before its value."""
 
 
-def with_headings(blocks: Sequence[DraftLine | Table]) -> list[DraftLine | Table]:
+def with_headings(blocks: Sequence[Draft]) -> list[Draft]:
     """The blocks with a heading level on every line that looks like a heading.
 
     Levels that styles give are kept. Larger type ranks above smaller, and both above bold or underlined lines of
@@ -70,7 +73,9 @@ def _is_heading(draft: DraftLine, body: float) -> bool:
         return False
     if line.size >= body * LARGER:
         return True
-    return not LABELLED.search(text) and (line.bold or draft.underlined or _is_capitals(line))
+    if LABELLED.search(text) and not NUMBERED.match(text):
+        return False
+    return line.bold or draft.underlined or _is_capitals(line)
 
 
 def _is_capitals(line: Line) -> bool:

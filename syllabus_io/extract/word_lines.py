@@ -20,6 +20,9 @@ TAB_POINTS = 36.0
 BLANK_SHARE = 0.25
 """Width of a blank as a share of the type size, near enough for the usual faces."""
 
+MAX_HEADING_CHARACTERS = 120
+MAX_HEADING_WORDS = 12
+
 TYPED_BULLET = re.compile(r"(?:[•●▪■◦○‣∙·❖➢➔✓✗□☐–—*-]|o(?=\t))\s+(?=\S)")
 TYPED_NUMBER = re.compile(r"(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{2,5})[.)])\t\s*(?=\S)")
 COLUMN_GAP = re.compile(r"\s*\t[\s\t]*|\s{5,}")
@@ -87,13 +90,14 @@ def _draft(segment: list[Piece], form: ParagraphFormat, mark: ListMark | None, p
         sizes[look.size] += count
         letters.update({"all": count, "bold": look.bold * count, "italic": look.italic * count})
         letters["underlined"] += look.underlined * count
+    level = _level(form, marker, text)
     bold = letters["bold"] * 2 > letters["all"]
     line = Line(
         text=text,
         place=replace(place, page=None if place.page is None else runs[0].piece.page),
         marker=marker,
-        level=form.outline_level,
-        depth=_depth(form, mark, marker),
+        level=level,
+        depth=0 if level else form.list_level + 1 if mark is not None else int(bool(marker)),
         indent=_indent(raw, form, mark, sizes.most_common(1)[0][0]),
         size=sizes.most_common(1)[0][0],
         bold=bold,
@@ -140,21 +144,17 @@ def _shifted(runs: list[_Run], by: int) -> list[_Run]:
     return [replace(run, start=run.start + by if number else 0) for number, run in enumerate(runs)]
 
 
-def _depth(form: ParagraphFormat, mark: ListMark | None, marker: str) -> int:
-    if form.outline_level:
-        return 0
-    if mark is not None:
-        return form.list_level + 1
-    return 1 if marker else 0
+def _level(form: ParagraphFormat, marker: str, text: str) -> int:
+    """The heading level of the style, 0 where a heading's style was used for its looks on a sentence or a bullet."""
+    is_sentence = len(text) > MAX_HEADING_CHARACTERS or (text.endswith(".") and len(text.split()) > MAX_HEADING_WORDS)
+    return 0 if marker == BULLET or is_sentence else form.outline_level
 
 
 def _indent(raw: str, form: ParagraphFormat, mark: ListMark | None, size: float) -> float:
     """Where the text begins: paragraph or list indent, the first line's own shift, typed tabs and blanks."""
-    left = form.left
-    if left is None:
-        left = (mark.left if mark is not None else None) or 0.0
+    left = form.left or 0.0
     if mark is not None:
-        return round(left, 1)
+        return round(left if form.left_is_own or mark.left is None else mark.left, 1)
     lead = raw[: len(raw) - len(raw.lstrip())]
     typed = lead.count("\t") * TAB_POINTS + lead.count(" ") * BLANK_SHARE * size
     return round(max(0.0, left + (form.first_line or 0.0) + typed), 1)

@@ -48,8 +48,8 @@ class ParagraphFormat:
     """How a paragraph stands. Lengths in points; ``outline_level`` 1 to 9 for headings, 0 for body text.
 
     ``list_id`` and ``list_level`` (from 0) name the numbering it takes part in; ``list_id`` is None outside lists.
-    ``first_line`` is the shift of the first line against ``left``, negative for a hanging indent; ``left`` and
-    ``first_line`` are None where nothing says so, and then a list level may.
+    ``first_line`` is the shift of the first line against ``left``, negative for a hanging indent; both are None
+    where nothing says so. ``left_is_own`` tells that ``left`` ranks above what the list level says.
     """
 
     style: str = ""
@@ -59,6 +59,7 @@ class ParagraphFormat:
     list_level: int = 0
     left: float | None = None
     first_line: float | None = None
+    left_is_own: bool = False
     before: float = 0.0
     after: float = 0.0
     new_page: bool = False
@@ -171,7 +172,10 @@ class Styles:
                     break
         if number in (None, "0"):
             return form
-        return replace(form, list_id=number, list_level=int(level) if level and level.isdigit() else 0)
+        # a list named by the paragraph itself ranks above its style, one named by the style below it (17.7.2)
+        own = direct is not None and _length([] if properties is None else [properties], "ind", "left", "start") is None
+        level_number = int(level) if level and level.isdigit() else 0
+        return replace(form, list_id=number, list_level=level_number, left_is_own=form.left is not None and not own)
 
     def run(self, properties: etree._Element | None, paragraph_style: str, bold_by_table: bool = False) -> RunFormat:
         """How a run with these direct properties looks in a paragraph of the named style."""

@@ -62,6 +62,7 @@ class Inline:
     struck: str = ""
     deleted: str = ""
     pictures: int = 0
+    objects: int = 0
 
     @property
     def text(self) -> str:
@@ -153,6 +154,7 @@ class TextWalk:
                         self._run_part(inner, found, look)
             case "drawing" | "pict" | "object":
                 found.pictures += 1
+                found.objects += element_name(child) == "object"
                 found.boxes += [box for box in child.iter(w("txbxContent")) if not _is_repeated(box, child)]
             case "ruby":
                 base = child.find(w("rubyBase"))
