@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from syllabus_io.resolve.expression import FullDate, MonthDay
+from syllabus_io.resolve.expression import FullDate
 from syllabus_io.resolve.term import Term
 from syllabus_io.resolve.written_days import (
     DayOrder,
@@ -39,6 +39,12 @@ class YearEvidence:
     weekdays: int = 0
     leftover: str = ""
     year: int | None = None
+    named: tuple[int, ...] = ()
+
+    @property
+    def year_is_known(self) -> bool:
+        """Whether the outline itself fixes the year: it names one, or its weekdays agree with the term's."""
+        return bool(self.named) or (self.agreeing >= _FEWEST_WEEKDAYS and self.agreeing >= _MOSTLY * self.weekdays)
 
 
 def read_years_shown(days: Sequence[WrittenDay], order: DayOrder, term: Term, named: Sequence[int]) -> YearEvidence:
@@ -49,14 +55,19 @@ def read_years_shown(days: Sequence[WrittenDay], order: DayOrder, term: Term, na
     total = len(readings)
     why = f"in the term, {term.name}"
     if agreeing >= _FEWEST_WEEKDAYS and agreeing >= _MOSTLY * total:
-        return YearEvidence(f"{why}, where {agreeing} of {total} weekdays written beside dates agree", agreeing, total)
+        return YearEvidence(
+            f"{why}, where {agreeing} of {total} weekdays written beside dates agree",
+            agreeing,
+            total,
+            named=tuple(named),
+        )
     written = [day.part.day for day in days if isinstance(day.part, FullDate)]
     leftover, year = _by_weekdays(with_weekday, order, term, agreeing, named)
     if not leftover:
         leftover, year = _by_written_years(written, term)
     if not leftover:
         leftover, year = _by_named_years(named, term, written)
-    return YearEvidence(why, agreeing, total, leftover, year)
+    return YearEvidence(why, agreeing, total, leftover, year, tuple(named))
 
 
 def _in_term(day: WrittenDay, order: DayOrder, term: Term) -> date | None:
@@ -111,8 +122,3 @@ def _by_named_years(named: Sequence[int], term: Term, written: Sequence[date]) -
     if not named or any(year in in_term for year in named) or any(distance(day, term) == 0 for day in written):
         return "", None
     return f"the outline names the year {named[0]}, which is not in {term.name}", named[0]
-
-
-def is_yearless(part: object) -> bool:
-    """Whether a written day leaves its year to the evidence."""
-    return isinstance(part, MonthDay) or (getattr(part, "year", 0) is None)

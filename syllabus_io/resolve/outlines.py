@@ -1,0 +1,157 @@
+"""One outline and a term in, its course with every date out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+
+from syllabus_io.outline.records import Item, Mention, Outline, UndatedWork
+from syllabus_io.resolve.cross_check import Dated, check_alone, repeated_titles
+from syllabus_io.resolve.days_off import resolve_days_off
+from syllabus_io.resolve.due_times import read_due_time
+from syllabus_io.resolve.evidence import read_evidence
+from syllabus_io.resolve.expression import DayInMonth, FullDate, MonthDay, NumericDate, WeekdayIn, WeekdayNear
+from syllabus_io.resolve.expression_parts import parts_of
+from syllabus_io.resolve.item_days import ItemDay, ItemDays
+from syllabus_io.resolve.item_ids import ItemIds
+from syllabus_io.resolve.item_weights import weight_of
+from syllabus_io.resolve.mention_days import Bench, pinned, with_reasons
+from syllabus_io.resolve.records import Ambiguous, ResolvedCourse, ResolvedItem, Unresolved
+from syllabus_io.resolve.repeats import merge_repeats, without_dated
+from syllabus_io.resolve.term import DayOff, Term
+from syllabus_io.resolve.term_calendar import TermCalendar
+from syllabus_io.resolve.week_numbers import WeekEvidence, read_week_numbers
+from syllabus_io.resolve.written_days import agrees, settled
+
+__all__ = ["resolve_outline"]
+
+
+def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
+    """The course of one outline with its dates, each with the reasons to check it.
+
+    ``term`` is left as it is; how this outline numbers its weeks and what it has off count for this course alone.
+    ``key`` is the short name of the course. Items without a day are listed as undated work, with the reason.
+    """
+    bench, days_off, notes = _bench(outline, term, key)
+    days = ItemDays(outline, bench).resolve()
+    items = _checked(_resolved_items(outline, days, key, bench), bench, days_off)
+    dated = tuple(item for item in merge_repeats(items) if not isinstance(item.resolution, Unresolved))
+    open_items = [_undated(item) for item in items if isinstance(item.resolution, Unresolved)]
+    return ResolvedCourse(
+        key,
+        outline,
+        tuple(sorted(dated, key=lambda item: (item.date or date.max, str(item.time or "")))),
+        days_off,
+        without_dated([*outline.undated, *open_items], dated),
+        notes,
+    )
+
+
+def _bench(outline: Outline, term: Term, key: str) -> tuple[Bench, tuple[DayOff, ...], tuple[str, ...]]:
+    """The evidence and the calendar of the course. Days off tell how weeks are numbered, and week numbers may date
+    days off, so the days off are read twice."""
+    evidence = read_evidence(outline, term)
+    meetings = outline.course.meetings
+    school = TermCalendar(term, meetings, key)
+    bench = Bench(school, school, evidence, WeekEvidence())
+    off, _ = resolve_days_off(outline.no_class, bench, outline.file, key)
+    weeks = read_week_numbers(_week_rows(outline, evidence.order.order or "mdy", term), (*term.no_class, *off))
+    own = weeks.adjusted(term)
+    calendar = TermCalendar(replace(own, no_class=(*own.no_class, *off)), meetings, key)
+    off, notes = resolve_days_off(outline.no_class, replace(bench, calendar=calendar, weeks=weeks), outline.file, key)
+    calendar = TermCalendar(replace(own, no_class=(*own.no_class, *off)), meetings, key)
+    leftover = (evidence.year.leftover,) if evidence.year.leftover else ()
+    return Bench(calendar, school, evidence, weeks), off, (*leftover, *weeks.contradictions, *notes)
+
+
+def _week_rows(outline: Outline, order: str, term: Term) -> Iterable[tuple[int, date, date]]:
+    for number, expression in outline.week_rows:
+        tree = settled(expression, "dmy" if order == "dmy" else "mdy", term)
+        days = [part.day for part in parts_of(tree) if isinstance(part, FullDate)] if tree else []
+        if days:
+            yield number, min(days), max(days)
+
+
+def _resolved_items(outline: Outline, days: Sequence[ItemDay], key: str, bench: Bench) -> list[ResolvedItem]:
+    ids = ItemIds(key)
+    dated = Counter(
+        day.item.category for day in days if day.item.category and not isinstance(day.resolution, Unresolved)
+    )
+    undated = [work.category for work in outline.undated if work.category]
+    found = []
+    for day in days:
+        due = read_due_time(day.supporting)
+        found.append(
+            ResolvedItem(
+                id=ids.next_id(day.item.kind, day.title, day.number),
+                kind=day.item.kind,
+                title=day.title,
+                resolution=pinned(with_reasons(day.resolution, day.item.doubts), bench),
+                mention=day.mention,
+                item=day.item,
+                time=due.time,
+                time_note=due.note,
+                weight=weight_of(day.item, outline.grading, dated, undated),
+            )
+        )
+    return found
+
+
+def _checked(items: Sequence[ResolvedItem], bench: Bench, days_off: Sequence[DayOff]) -> list[ResolvedItem]:
+    """The items with the reasons of every cross-check added."""
+    seen = {item.id: _dated(item) for item in items}
+    repeated = repeated_titles([dated for dated in seen.values() if dated is not None])
+    off = (*bench.term.no_class, *days_off)
+    checked = []
+    for item in items:
+        dated = seen[item.id]
+        reasons: list[str] = []
+        if dated is not None:
+            reasons += check_alone(dated, bench.term, off, bench.calendar.meetings)
+            reasons += [repeated[item.id]] if item.id in repeated else []
+        if any("outside the term" in reason for reason in item.reasons):
+            reasons = [reason for reason in reasons if " lies " not in reason]
+        checked.append(replace(item, resolution=with_reasons(item.resolution, reasons)))
+    return checked
+
+
+def _dated(item: ResolvedItem) -> Dated | None:
+    if item.date is None:
+        return None
+    return Dated(
+        id=item.id,
+        kind=item.kind,
+        title=item.title,
+        day=item.date,
+        end=item.end_date,
+        number=item.item.number,
+        weekday_written=_writes_weekday(item.mention, item.date),
+        time_written=item.time is not None,
+        exact=not isinstance(item.resolution, Ambiguous),
+    )
+
+
+def _writes_weekday(mention: Mention, day: date) -> bool:
+    expression = mention.phrase.expression
+    return expression is not None and any(
+        isinstance(part, WeekdayIn | WeekdayNear)
+        or (
+            isinstance(part, FullDate | MonthDay | NumericDate | DayInMonth)
+            and part.weekday is not None
+            and agrees(day, part.weekday)
+        )
+        for part in parts_of(expression)
+    )
+
+
+def _undated(item: ResolvedItem) -> UndatedWork:
+    assert isinstance(item.resolution, Unresolved)  # chosen by the caller
+    reason = item.resolution.reason
+    if item.resolution.settle:
+        reason = f"{reason}; {item.resolution.settle} would settle it"
+    source: Item = item.item
+    return UndatedWork(
+        item.kind, item.title, reason, item.mention.place, item.mention.context, item.weight, source.category
+    )

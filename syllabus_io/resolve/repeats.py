@@ -1,0 +1,77 @@
+"""One piece of work, once: the same item from two places, and undated work that has a date after all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from syllabus_io.outline.records import Kind, UndatedWork
+from syllabus_io.resolve.records import ResolvedItem, Unresolved
+
+__all__ = ["merge_repeats", "without_dated"]
+
+_SPELLINGS = {
+    "exams": "exam",
+    "test": "exam",
+    "tests": "exam",
+    "midterms": "midterm",
+    "homeworks": "homework",
+    "hw": "homework",
+}
+_SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "due", "in", "class", "your"})
+
+
+def merge_repeats(items: Sequence[ResolvedItem]) -> tuple[ResolvedItem, ...]:
+    """The items with those of the same kind, title and date as an earlier one merged into it.
+
+    Two exams of one course on one day are the same when the words of one title are among those of the other
+    ("Midterm", "Midterm exam").
+    """
+    kept: list[ResolvedItem] = []
+    for item in items:
+        index = next((i for i, other in enumerate(kept) if _are_same(item, other)), None)
+        if index is None:
+            kept.append(item)
+        else:
+            kept[index] = _merged(kept[index], item)
+    return tuple(kept)
+
+
+def without_dated(undated: Iterable[UndatedWork], dated: Iterable[ResolvedItem]) -> tuple[UndatedWork, ...]:
+    """The undated work that no dated item stands for, each title once."""
+    known = {(item.kind, _words(item.title)) for item in dated}
+    kept: dict[tuple[Kind, frozenset[str]], UndatedWork] = {}
+    for work in undated:
+        identity = (work.kind, _words(work.title))
+        if identity not in known:
+            kept.setdefault(identity, work)
+    return tuple(kept.values())
+
+
+def _are_same(one: ResolvedItem, other: ResolvedItem) -> bool:
+    if one.kind is not other.kind or one.date != other.date or isinstance(one.resolution, Unresolved):
+        return False
+    words, others = _words(one.title), _words(other.title)
+    if words == others:
+        return one.item.number == other.item.number or one.item.number is None or other.item.number is None
+    return one.kind is Kind.EXAM and (words <= others or others <= words) and bool(words) and bool(others)
+
+
+def _merged(first: ResolvedItem, second: ResolvedItem) -> ResolvedItem:
+    mentions = tuple(dict.fromkeys((*first.item.mentions, *second.item.mentions)))
+    title = max(first.title, second.title, key=lambda title: len(_words(title)))
+    item = replace(first.item, mentions=mentions, title=title, number=first.item.number or second.item.number)
+    return replace(
+        first,
+        title=title,
+        item=item,
+        time=first.time or second.time,
+        time_note=first.time_note or second.time_note,
+        weight=first.weight or second.weight,
+    )
+
+
+def _words(title: str) -> frozenset[str]:
+    text = re.sub(r"mid[\s-]term", "midterm", title.casefold())
+    return frozenset(_SPELLINGS.get(word, word) for word in re.findall(r"\w+", text) if word not in _SMALL_WORDS)
