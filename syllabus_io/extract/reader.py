@@ -13,7 +13,10 @@ from syllabus_io.extract.document import Document
 __all__ = ["Reader", "outline_files", "read_document"]
 
 ENDINGS = (".pdf", ".docx")
+WORD_ENDINGS = (".docx", ".docm", ".dotx", ".dotm")
 HEAD_BYTES = 2048
+COMPOUND_HEAD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+"""First bytes of a compound file, by MS-CFB 2.2: old Office files, and new ones under a password."""
 ASK_FOR_OTHER_FORM = "save it as a Word document (.docx) or as a PDF with text, and give that file"
 
 
@@ -39,7 +42,10 @@ class _Pdf:
 
 class _Word:
     def accepts(self, path: Path, head: bytes) -> bool:
-        return path.suffix.lower() == ".docx" and head.startswith(b"PK\x03\x04") and _has_word_parts(path)
+        if path.suffix.lower() not in WORD_ENDINGS:
+            return False
+        # under a password a Word file is a compound file; its reader says so
+        return head.startswith(COMPOUND_HEAD) or (head.startswith(b"PK\x03\x04") and _has_word_parts(path))
 
     def read(self, path: Path) -> Document:
         from syllabus_io.extract.word import read_word
@@ -135,7 +141,7 @@ def _has_word_parts(path: Path) -> bool:
 
 
 FORMS: tuple[tuple[bytes, str], ...] = (
-    (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "an old Word or Office file (.doc)"),
+    (COMPOUND_HEAD, "an old Word or Office file (.doc)"),
     (b"{\\rtf", "a rich text file (.rtf)"),
     (b"\x89PNG", "a picture"),
     (b"\xff\xd8\xff", "a picture"),

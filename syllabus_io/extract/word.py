@@ -26,11 +26,8 @@ from syllabus_io.extract.word_tables import CellShape, read_shape
 from syllabus_io.extract.word_text import Inline, Piece, TextWalk
 from syllabus_io.provenance import Place
 
-__all__ = ["WordReader", "read_word"]
+__all__ = ["read_word"]
 
-ENDINGS = (".docx", ".docm", ".dotx", ".dotm")
-ZIP_HEAD = b"PK\x03\x04"
-COMPOUND_HEAD = b"\xd0\xcf\x11\xe0"
 MAX_NESTING = 12
 """Tables and text boxes inside one another; deeper ones are not read, and a note says so."""
 
@@ -38,18 +35,6 @@ WORD_COUNT_LEEWAY = 0.3
 """Share by which the file's own count of words may differ from ours: it leaves out notes and text boxes."""
 
 TRANSPARENT = {"sdt", "sdtContent", "customXml", "ins", "moveTo", "smartTag"}
-
-
-class WordReader:
-    """The reader of Word files."""
-
-    def accepts(self, path: Path, head: bytes) -> bool:
-        """Whether the file is a Word file by its ending and its first bytes; protected ones are, to say so."""
-        return path.suffix.lower() in ENDINGS and head.startswith((ZIP_HEAD, COMPOUND_HEAD))
-
-    def read(self, path: Path) -> Document:
-        """The document the file holds."""
-        return read_word(path)
 
 
 def read_word(path: Path) -> Document:

@@ -8,7 +8,7 @@ import docx
 import pytest
 
 from syllabus_io.extract.document import Document, Line, Table
-from syllabus_io.extract.word import WordReader, read_word
+from syllabus_io.extract.word import read_word
 from tests.extract.word_files import (
     NAMES,
     cell,
@@ -419,20 +419,3 @@ def test_without_records_no_page_is_claimed(tmp_path: Path) -> None:
     document = read(tmp_path, paragraph("some words " * 400), {"app": app})
     assert document.pages == 0
     assert document.blocks[0].place.page is None
-
-
-# --- choosing --------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("name", "head", "taken"),
-    [
-        ("outline.docx", b"PK\x03\x04", True),
-        ("outline.DOTX", b"PK\x03\x04", True),
-        ("outline.docm", b"PK\x03\x04", True),
-        ("outline.docx", b"%PDF-1.7", False),
-        ("outline.pdf", b"PK\x03\x04", False),
-    ],
-)
-def test_the_reader_takes_word_files(name: str, head: bytes, taken: bool) -> None:
-    assert WordReader().accepts(Path(name), head) is taken

@@ -11,6 +11,7 @@ import pytest
 
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Line
+from syllabus_io.extract.reader import read_document
 from syllabus_io.extract.word import read_word
 from tests.extract.word_files import NAMES, paragraph, write_word
 
@@ -18,7 +19,7 @@ from tests.extract.word_files import NAMES, paragraph, write_word
 def refusal(path: Path) -> str:
     """What the reader says about a file it will not read."""
     with pytest.raises(UnreadableDocument) as caught:
-        read_word(path)
+        read_document(path)
     sentence = str(caught.value)
     assert sentence.startswith(str(path)), "the sentence names the file"
     assert "; " in sentence, "the sentence says what to do"
@@ -51,7 +52,7 @@ def test_files_with_macros_and_templates_are_read(plain: Path, ending: str) -> N
     with zipfile.ZipFile(path) as archive:
         content = archive.read("[Content_Types].xml").decode()
     rewritten(path, "[Content_Types].xml", content.replace("document.main", types[ending] + ".main"))
-    assert [line.text for line in read_word(path).lines()] == ["Soil Science"]
+    assert [line.text for line in read_document(path).lines()] == ["Soil Science"]
 
 
 def test_strict_files_are_read(plain: Path) -> None:
