@@ -8,11 +8,16 @@ from datetime import date, timedelta
 from dateutil.relativedelta import relativedelta
 
 from syllabus_io.resolve.expression import (
+    CalendarMonth,
     CalendarWeek,
     DateExpression,
+    DayOf,
     Direction,
+    IsoWeek,
     MonthPart,
     Offset,
+    Part,
+    PartOf,
     Span,
     Unit,
     Week,
@@ -22,6 +27,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
+from syllabus_io.resolve.read_dates import month_stretch, part_stretch
 from syllabus_io.resolve.read_term import no_classes, no_term, week_of
 from syllabus_io.resolve.reading import Found, Outcome, Reading, Scene, each, read_expression, weaker
 from syllabus_io.resolve.records import Certainty, Unresolved
@@ -31,13 +37,14 @@ from syllabus_io.resolve.wording import days_in_words, in_words, weekday_in_word
 __all__: list[str] = []
 
 _DAY = timedelta(days=1)
+_WINDOWS = (Week, WeekOf, IsoWeek, CalendarWeek, WholeMonth, CalendarMonth, MonthPart, PartOf)
 _MOST_DAYS = 4000
 """How far a count of days may lead before it is taken for a misreading."""
 
 
 def _derived(base: Reading, first: date, last: date, expression: DateExpression, how: str) -> Reading:
     """A reading that follows from ``base``. What is vague about a part of a month stays vague."""
-    vague = base.window if isinstance(base.expression, MonthPart) else ""
+    vague = base.window if isinstance(base.expression, MonthPart | PartOf) else ""
     return Reading(
         first,
         last,
@@ -64,13 +71,74 @@ def _week_around(expression: WeekOf | CalendarWeek, count: int, scene: Scene) ->
     def around(base: Reading) -> Reading | Unresolved:
         if abs(count) * 7 > _MOST_DAYS:
             return Unresolved(f"{count} weeks away is too far to be meant", "ask for the date")
-        first, last = week_of(base.first + 7 * count * _DAY)
+        first, last = week_of((base.last if count > 0 else base.first) + 7 * count * _DAY)
         friday = first + 4 * _DAY
         week = _derived(base, first, last, replace(expression, base=base.expression), f"the week of {in_words(first)}")
         window = f"the outline names only the week ({in_words(first)} to {in_words(friday)}); find out the day"
         return replace(week, window=window, end=friday if scene.calendar else None)
 
     return each(read_expression(expression.base, scene), around)
+
+
+@read_expression.register
+def _(expression: CalendarMonth, scene: Scene) -> Outcome:
+    count = expression.count
+
+    def month(base: Reading) -> Reading | Unresolved:
+        if abs(count) * 31 > _MOST_DAYS:
+            return Unresolved(f"{count} months away is too far to be meant", "ask for the date")
+        start = base.first + relativedelta(months=count)
+        first, last = month_stretch(start.year, start.month)
+        whole = _derived(base, first, last, replace(expression, base=base.expression), days_in_words(first, last))
+        return replace(whole, window="the outline names only the month; find out the day")
+
+    return each(read_expression(expression.base, scene), month)
+
+
+@read_expression.register
+def _(expression: DayOf, scene: Scene) -> Outcome:
+    number = expression.number
+
+    def day_of(base: Reading) -> Reading | Unresolved:
+        length = (base.last - base.first).days + 1
+        shown = days_in_words(base.first, base.end or base.last)
+        if not 1 <= abs(number) <= length:
+            return Unresolved(f"{shown} has no day number {number}", "ask for the date")
+        day = base.first + (number - 1) * _DAY if number > 0 else base.last + (number + 1) * _DAY
+        how = f"day number {number} of {shown}" if number > 0 else f"day number {-number} from the end of {shown}"
+        return _derived(base, day, day, replace(expression, stretch=base.expression), how)
+
+    return each(read_expression(expression.stretch, scene), day_of)
+
+
+@read_expression.register
+def _(expression: PartOf, scene: Scene) -> Outcome:
+    part = expression.part
+
+    def part_of(base: Reading) -> Reading | Unresolved:
+        end = base.end or base.last
+        if isinstance(base.expression, WholeMonth | CalendarMonth):
+            first, last = part_stretch(part, base.first.year, base.first.month)
+        else:
+            first, last = _third(part, base.first, end)
+        how = f"{part.value} in {days_in_words(base.first, end)}"
+        window = _derived(base, first, last, replace(expression, stretch=base.expression), how)
+        said = f"the outline gives only a part of {days_in_words(base.first, end)}, which is a window; find out the day"
+        return replace(window, window=said, certainty=Certainty.ASSUMED)
+
+    return each(read_expression(expression.stretch, scene), part_of)
+
+
+def _third(part: Part, first: date, last: date) -> tuple[date, date]:
+    """A third of a stretch, its first for early, its last for late. Common practice, no source."""
+    third = (last - first).days // 3 * _DAY
+    match part:
+        case Part.EARLY | Part.BEGINNING:
+            return first, first + third
+        case Part.MIDDLE:
+            return first + third, last - third
+        case Part.LATE | Part.END:
+            return last - third, last
 
 
 @read_expression.register
@@ -112,7 +180,7 @@ def _(expression: WeekdayNear, scene: Scene) -> Outcome:
 
 
 def weekday_near(first: date, last: date, weekday: Weekday, direction: Direction, count: int = 1) -> date:
-    """The weekday before the first or after the last day of a stretch; "on or" counts that very day.
+    """The weekday before the first or after the last day of a stretch; on or after its first, on or before its last.
 
     NEAREST is the earliest such weekday inside the stretch, else the nearer of the two around it, and the earlier
     one of two equally near.
@@ -124,9 +192,9 @@ def weekday_near(first: date, last: date, weekday: Weekday, direction: Direction
         case Direction.BEFORE:
             return before - more * _DAY
         case Direction.ON_OR_BEFORE:
-            return first - ((first.isoweekday() - weekday) % 7 + more) * _DAY
+            return last - ((last.isoweekday() - weekday) % 7 + more) * _DAY
         case Direction.ON_OR_AFTER:
-            return last + ((weekday - last.isoweekday()) % 7 + more) * _DAY
+            return first + ((weekday - first.isoweekday()) % 7 + more) * _DAY
         case Direction.AFTER:
             return after + more * _DAY
         case Direction.NEAREST:
@@ -225,11 +293,7 @@ def _joined(start: Reading, end: Reading) -> Reading:
     if last < first:
         reason = f"the stretch would end on {in_words(last)}, before it begins; its first day is taken"
         return replace(start, reasons=(*reasons, reason), certainty=Certainty.ASSUMED)
-    vague = [
-        side.window
-        for side in (start, end)
-        if isinstance(side.expression, (Week, WholeMonth, MonthPart, WeekOf, CalendarWeek))
-    ]
+    vague = [side.window for side in (start, end) if isinstance(side.expression, _WINDOWS)]
     return Reading(
         first,
         last,

@@ -10,6 +10,7 @@ from syllabus_io.resolve.day_names import NameFit, compare_names, feast_day, is_
 from syllabus_io.resolve.expression import (
     Anchor,
     ClassNear,
+    DateExpression,
     Direction,
     FullDate,
     IsoWeek,
@@ -17,12 +18,24 @@ from syllabus_io.resolve.expression import (
     NamedDay,
     Reference,
     RotationDay,
+    Span,
     TermEdge,
     TermPoint,
     Week,
 )
 from syllabus_io.resolve.public_holidays import observances, public_holidays
-from syllabus_io.resolve.reading import Found, Outcome, Reading, Scene, each, one, pick_year, read_expression, weaker
+from syllabus_io.resolve.reading import (
+    Found,
+    Outcome,
+    Reading,
+    Scene,
+    Yearly,
+    each,
+    one,
+    pick_year,
+    read_expression,
+    weaker,
+)
 from syllabus_io.resolve.records import Certainty, Unresolved
 from syllabus_io.resolve.term import DayOff
 from syllabus_io.resolve.term_calendar import TermCalendar, monday_of
@@ -165,9 +178,9 @@ def _near(dates: Sequence[date], first: date, last: date, direction: Direction, 
         case Direction.BEFORE:
             side = [day for day in dates if day < first][::-1]
         case Direction.ON_OR_BEFORE:
-            side = [day for day in dates if day <= first][::-1]
+            side = [day for day in dates if day <= last][::-1]
         case Direction.ON_OR_AFTER:
-            side = [day for day in dates if day >= last]
+            side = [day for day in dates if day >= first]
         case Direction.AFTER:
             side = [day for day in dates if day > last]
         case Direction.NEAREST:
@@ -289,7 +302,7 @@ def _(expression: NamedDay, scene: Scene) -> Outcome:
         if expression.year is not None:
             found = tuple(off for off in found if expression.year in (off.first_day.year, off.last_day.year))
         if found:
-            return _days_off(expression, found, scene)
+            return _days_off(expression, found, calendar, scene.context.reference)
     region = (calendar.term.holidays if calendar else None) or scene.context.region
     feast = _feast(expression, scene) if region is None else None
     if feast is not None:
@@ -302,8 +315,7 @@ def _(expression: NamedDay, scene: Scene) -> Outcome:
     return _public(expression, region, scene)
 
 
-def _days_off(expression: NamedDay, found: Sequence[DayOff], scene: Scene) -> Found:
-    reference = scene.context.reference
+def _days_off(expression: NamedDay, found: Sequence[DayOff], calendar: TermCalendar, reference: date | None) -> Found:
     if len(found) > 1 and reference is not None and expression.year is None:
         found = [off for off in found if off.last_day >= reference][:1] or found
     readings: list[Reading] = []
@@ -319,11 +331,16 @@ def _days_off(expression: NamedDay, found: Sequence[DayOff], scene: Scene) -> Fo
             reasons = (f"{quoted(expression.name)} is taken to be {off.name}",)
         certainty = Certainty.ASSUMED if reasons else Certainty.DERIVED
         how = f"{off.name} is {days_in_words(off.first_day, off.last_day)} ({off.origin})"
-        readings.append(Reading(off.first_day, off.last_day, NamedDay(off.name), certainty, how, reasons))
-    if len(readings) == 1:
-        return one(readings[0])
-    exact = tuple(replace(r, expression=FullDate(r.first) if r.first == r.last else r.expression) for r in readings)
-    return Found(exact, f"which {quoted(expression.name)} is meant?")
+        readings.append(Reading(off.first_day, off.last_day, _by_name(off, calendar), certainty, how, reasons))
+    return Found(tuple(readings), f"which {quoted(expression.name)} is meant?" if len(readings) > 1 else "")
+
+
+def _by_name(off: DayOff, calendar: TermCalendar) -> DateExpression:
+    """The day off by its own name, or its dates where another day off has that name too."""
+    if calendar.all_named(off.name) == (off,):
+        return NamedDay(off.name)
+    first, last = FullDate(off.first_day), FullDate(off.last_day)
+    return first if off.first_day == off.last_day else Span(first, last)
 
 
 def _feast(expression: NamedDay, scene: Scene) -> Outcome | None:
@@ -362,8 +379,8 @@ def _public(expression: NamedDay, region: str | None, scene: Scene) -> Outcome:
     return outcome
 
 
-def _picked_days(make: object, expression: NamedDay, scene: Scene, how: str, reasons: tuple[str, ...]) -> Outcome:
-    picked = pick_year(make, expression.year, scene, what=quoted(expression.name))  # type: ignore[arg-type]
+def _picked_days(make: Yearly, expression: NamedDay, scene: Scene, how: str, reasons: tuple[str, ...]) -> Outcome:
+    picked = pick_year(make, expression.year, scene, what=quoted(expression.name))
     if isinstance(picked, Unresolved):
         return picked
     certainty = Certainty.ASSUMED if reasons else weaker(picked.certainty, Certainty.DERIVED)

@@ -21,6 +21,7 @@ __all__ = [
     "Reading",
     "ReadingContext",
     "Scene",
+    "Yearly",
     "each",
     "one",
     "pick_year",

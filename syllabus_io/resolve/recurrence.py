@@ -112,10 +112,13 @@ def _ruled_days(rule: Every, start: date, until: date | None) -> Iterator[date]:
         dtstart=datetime.combine(start, time()),
         interval=rule.interval,
         until=datetime.combine(until, time()) if until else None,
-        wkst=rrule.MO,
+        wkst=rule.week_start - 1,
         byweekday=weekdays or None,
         bymonthday=rule.month_days or None,
         bymonth=rule.months or None,
+        bysetpos=rule.set_positions or None,
+        byyearday=rule.year_days or None,
+        byweekno=rule.iso_weeks or None,
     )
     return (moment.date() for moment in found)
 

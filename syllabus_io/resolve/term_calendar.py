@@ -31,15 +31,23 @@ class TermCalendar:
     """A term as one course lives it.
 
     ``meetings`` are the weekly classes of the course; ``course`` names it, so that days off of other courses do
-    not count. Classes are held from the first day of term to its last, examination period and days off left out.
+    not count. Classes are held from the first day of term to its last, or to the day before the examination period
+    when that begins earlier, days off left out.
 
     Week 1 begins on the Monday ``term.week_one``, else on the Monday of the week that holds the first day of term
     (the next Monday when that day is a Saturday or Sunday). A week whose Monday to Friday are all off takes no
     number unless ``term.break_weeks_count``. Week 0 is the week before week 1; week -1 is the last numbered week
-    that begins before classes end.
+    that begins before classes end. ``school_weeks`` lets only days off of the whole school leave a week without
+    a number, as the week table of the workbook does.
     """
 
-    def __init__(self, term: Term, meetings: tuple[Meeting, ...] = (), course: str | None = None) -> None:
+    def __init__(
+        self,
+        term: Term,
+        meetings: tuple[Meeting, ...] = (),
+        course: str | None = None,
+        school_weeks: bool = False,
+    ) -> None:
         self.term = term
         self.meetings = meetings
         self.course = course
@@ -54,7 +62,7 @@ class TermCalendar:
         )
         self.teaching_end = _teaching_end(term)
         self.week_one = term.week_one or _default_week_one(term.first_day)
-        self._weeks = self._number_weeks()
+        self._weeks = self._number_weeks(self._school_off if school_weeks else self._off)
         self._class_days: dict[str, tuple[date, ...]] = {}
 
     # --- the term as a whole ------------------------------------------------------------------------------
@@ -112,11 +120,11 @@ class TermCalendar:
 
     # --- weeks --------------------------------------------------------------------------------------------
 
-    def _number_weeks(self) -> tuple[tuple[int | None, date], ...]:
+    def _number_weeks(self, off_days: frozenset[date]) -> tuple[tuple[int | None, date], ...]:
         weeks: list[tuple[int | None, date]] = []
         number = 0
         for monday in (self.week_one + n * _WEEK for n in range(MOST_WEEKS)):
-            off = all(monday + n * _DAY in self._off for n in range(5))
+            off = all(monday + n * _DAY in off_days for n in range(5))
             counts = not off or bool(self.term.break_weeks_count)
             number += counts
             weeks.append((number if counts else None, monday))
@@ -172,8 +180,8 @@ class TermCalendar:
         days = {day for meeting in self.meetings if _is_asked(meeting, kind) for day in meeting.days}
         return tuple(
             day
-            for day in _days(self.first_day, self.last_day)
-            if Weekday(day.isoweekday()) in days and day not in self._off and not self._in_finals(day)
+            for day in _days(self.first_day, self.teaching_end)
+            if Weekday(day.isoweekday()) in days and day not in self._off
         )
 
     def meeting(self, number: int, kind: str = "") -> date | None:
@@ -198,10 +206,6 @@ class TermCalendar:
     def kinds(self) -> tuple[str, ...]:
         """The kinds of class that the course has, in order, each once."""
         return tuple(dict.fromkeys(m.kind for m in self.meetings if m.kind.casefold().rstrip("s") not in _NO_CLASS))
-
-    def _in_finals(self, day: date) -> bool:
-        finals = self.term.finals
-        return finals is not None and finals[0] <= day <= finals[1]
 
     # --- rotating days ------------------------------------------------------------------------------------
 
@@ -233,7 +237,7 @@ def _days(first: date, last: date) -> Iterator[date]:
 
 
 def _teaching_end(term: Term) -> date:
-    if term.finals and term.first_day < term.finals[0] <= term.last_day <= term.finals[1]:
+    if term.finals and term.first_day < term.finals[0] <= term.last_day:
         return term.finals[0] - _DAY
     return term.last_day
 
