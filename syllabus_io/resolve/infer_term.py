@@ -1,0 +1,242 @@
+"""The term, worked out from the outlines when nobody states it. Every fact found so is marked as assumed."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from syllabus_io.errors import BadSetting
+from syllabus_io.outline.records import Outline
+from syllabus_io.resolve.day_order import read_order
+from syllabus_io.resolve.expression import FullDate
+from syllabus_io.resolve.expression_parts import parts_of
+from syllabus_io.resolve.row_order import RowDay, find_slips
+from syllabus_io.resolve.term import Term
+from syllabus_io.resolve.week_numbers import monday_of_row
+from syllabus_io.resolve.wording import in_words, listed
+from syllabus_io.resolve.written_days import (
+    DayOrder,
+    WrittenDay,
+    agrees,
+    day_near,
+    month_and_day_of,
+    settled,
+    written_days,
+)
+
+__all__ = ["infer_term"]
+
+_REMEDY = "give a term file with --term (first and last day of the term)"
+_FEWEST_WEEKDAYS = 3
+_MOSTLY = 0.75
+_LONGEST = timedelta(days=330)
+_LONG_STEP_BACK = 120  # days; a row so much earlier than the one before it lies in the next year
+# Usual bounds of a term, month and day: common practice, no source. Taken only where no outline dates a class.
+_SEASONS = {
+    "fall": ((8, 25), (12, 15)),
+    "autumn": ((8, 25), (12, 15)),
+    "winter": ((1, 6), (4, 10)),
+    "spring": ((1, 15), (5, 10)),
+    "summer": ((6, 1), (8, 15)),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """The days one outline covers. ``from_schedule`` tells that schedule rows show them, not only due dates."""
+
+    file: str
+    year: int
+    year_why: str
+    first: date
+    last: date
+    from_schedule: bool
+    first_why: str
+
+
+def infer_term(outlines: Sequence[Outline], near: date | None = None) -> Term:
+    """The term that the outlines show: its year, first and last day, each in ``assumed`` with what shows it.
+
+    Outlines of another term than most are left out of account. ``near`` is a day to choose the year by when no
+    outline names one. Raises BadSetting, asking for a term file, when nothing can be inferred.
+    """
+    stretches = [stretch for outline in outlines if (stretch := _stretch(outline, near))]
+    if not stretches:
+        return _by_season(outlines)
+    together = _largest_group(stretches)
+    scheduled = [stretch for stretch in together if stretch.from_schedule] or together
+    first = min(scheduled, key=lambda stretch: stretch.first)
+    last = max(together, key=lambda stretch: stretch.last)
+    name = _name(outlines, together) or f"{in_words(first.first)[4:]} to {in_words(last.last)[4:]}"
+    assumed = [
+        f"the year {first.year}: {first.year_why}",
+        f"the first day of term, {in_words(first.first)}: {first.first_why} in {first.file}",
+        f"the last day of term, {in_words(last.last)}: the last date in {last.file}",
+    ]
+    others = [stretch.file for stretch in stretches if stretch not in together]
+    if others:
+        assumed.append(f"{listed(others)} may belong to another term")
+    return Term(name=name, first_day=first.first, last_day=last.last, assumed=tuple(assumed))
+
+
+def _stretch(outline: Outline, near: date | None) -> _Stretch | None:
+    days = written_days(outline)
+    if not days:
+        return None
+    chosen = _year(outline, days, near)
+    if chosen is None:
+        return None
+    year, why = chosen
+    order = read_order(days, _around(year)).order or "mdy"
+    rows = _rows(days, order, year)
+    slips = {slip.row for slip in find_slips(rows)}
+    scheduled = [row.first for row in rows if row.row not in slips]
+    dated = _placed(days, order, year, scheduled)
+    first, first_why = min(scheduled or dated), "the first dated row of the schedule" if scheduled else "the first date"
+    week_one = _week_one(outline, order, min(scheduled or dated), year)
+    if week_one is not None and (not scheduled or week_one + timedelta(days=6) < first):
+        first, first_why = week_one, "the Monday of week 1, counted back from a numbered week"
+    last = max(day for day in [*scheduled, *dated] if day - first < _LONGEST)
+    return _Stretch(outline.file, year, why, first, max(first, last), bool(scheduled), first_why)
+
+
+def _year(outline: Outline, days: Sequence[WrittenDay], near: date | None) -> tuple[int, str] | None:
+    """The calendar year in which the outline's term begins, and what shows it."""
+    written = Counter(day.part.day.year for day in days if isinstance(day.part, FullDate))
+    named = [*outline.years, *(year for year, _ in written.most_common())]
+    candidates = list(dict.fromkeys(named))
+    source = f"named in {outline.file}"
+    if not candidates and near is not None:
+        candidates = sorted(range(near.year - 2, near.year + 3), key=lambda year: abs(year - near.year))
+        source = "the nearest year whose weekdays agree" if _weekdays(days) else "the year nearest to the day given"
+    if not candidates:
+        return None
+    total = _weekdays(days)
+    fits = {year: _agreeing(days, year) for year in candidates}
+    best = max(candidates, key=lambda year: (fits[year], -candidates.index(year)))
+    if total >= _FEWEST_WEEKDAYS and fits[best] < (1 - _MOSTLY) * total:
+        for other in (best + 1, best - 1, best + 2, best - 2):
+            if _agreeing(days, other) >= _MOSTLY * total:
+                return other, f"{_agreeing(days, other)} of {total} weekdays agree with it, not with {best}, {source}"
+    if total:
+        return best, f"{source}; {fits[best]} of {total} weekdays beside dates agree"
+    return best, source
+
+
+def _weekdays(days: Iterable[WrittenDay]) -> int:
+    return sum(day.part.weekday is not None for day in days)
+
+
+def _agreeing(days: Sequence[WrittenDay], year: int) -> int:
+    """How many written weekdays agree when the term begins in ``year``."""
+    order = read_order(days, _around(year)).order or "mdy"
+    unrolled = _unrolled(days, order, year)
+    return sum(day.part.weekday is not None and agrees(found, day.part.weekday) for day, found in unrolled)
+
+
+def _around(year: int) -> Term:
+    return Term(name=str(year), first_day=date(year, 1, 1), last_day=date(year, 12, 31))
+
+
+def _unrolled(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[tuple[WrittenDay, date]]:
+    """Every written day with its date. Rows go forward from ``year``, over New Year where their months begin anew;
+    other days lie near the rows."""
+    found: list[tuple[WrittenDay, date]] = []
+    current = year
+    before: date | None = None
+    for day in sorted((each for each in days if each.row is not None), key=lambda each: each.row or 0):
+        placed = _in_year(day, order, current)
+        if placed is not None and before is not None and (before - placed).days > _LONG_STEP_BACK:
+            current += 1
+            placed = _in_year(day, order, current)
+        if placed is not None:
+            found.append((day, placed))
+            before = placed
+    rows = [placed for _, placed in found]
+    bounds = Term(str(year), min(rows), max(rows)) if rows else _around(year)
+    for day in days:
+        if day.row is None:
+            pair = None if isinstance(day.part, FullDate) else month_and_day_of(day.part, order)
+            placed = day.part.day if isinstance(day.part, FullDate) else day_near(*pair, bounds) if pair else None
+            if placed is not None:
+                found.append((day, placed))
+    return found
+
+
+def _in_year(day: WrittenDay, order: DayOrder, year: int) -> date | None:
+    if isinstance(day.part, FullDate):
+        return day.part.day
+    pair = month_and_day_of(day.part, order)
+    try:
+        return date(year, *pair) if pair else None
+    except ValueError:
+        return None
+
+
+def _rows(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[RowDay]:
+    rows: dict[int, RowDay] = {}
+    for day, placed in _unrolled(days, order, year):
+        if day.row is not None:
+            rows.setdefault(day.row, RowDay(day.row, placed, placed, day.words))
+    return [rows[row] for row in sorted(rows)]
+
+
+def _placed(days: Sequence[WrittenDay], order: DayOrder, year: int, scheduled: Sequence[date]) -> list[date]:
+    """The dates beside the schedule that can belong to the same term: none before it, none long after it."""
+    placed = [found for day, found in _unrolled(days, order, year) if day.row is None]
+    if not scheduled:
+        return placed
+    end = max(scheduled)
+    return [day for day in placed if min(scheduled) <= day <= end + timedelta(days=21)]
+
+
+def _week_one(outline: Outline, order: DayOrder, first: date, year: int) -> date | None:
+    """The Monday of week 1, counted back from the first numbered week with a date."""
+    bounds = Term(str(year), first, first + timedelta(days=120))
+    for number, expression in outline.week_rows:
+        tree = settled(expression, order, bounds)
+        days = [part.day for part in parts_of(tree) if isinstance(part, FullDate)] if tree else []
+        if days:
+            return monday_of_row(min(days), max(days)) - timedelta(weeks=number - 1)
+    return None
+
+
+def _largest_group(stretches: Sequence[_Stretch]) -> list[_Stretch]:
+    """The outlines whose days overlap with those of as many others as possible."""
+    groups = [
+        [other for other in stretches if other.first <= stretch.last and other.last >= stretch.first]
+        for stretch in stretches
+    ]
+    return max(groups, key=len)
+
+
+def _name(outlines: Sequence[Outline], together: Sequence[_Stretch]) -> str | None:
+    files = {stretch.file for stretch in together}
+    names = Counter(
+        outline.course.term for outline in outlines if outline.course.term and (outline.file in files or not files)
+    )
+    return names.most_common(1)[0][0] if names else None
+
+
+def _by_season(outlines: Sequence[Outline]) -> Term:
+    """The usual bounds of a named season, where no outline dates a class."""
+    for outline in outlines:
+        words = (outline.course.term or "").casefold()
+        season = next((name for name in _SEASONS if name in words), None)
+        years = [int(year) for year in re.findall(r"\b20\d\d\b", words)] or list(outline.years)
+        if season and years:
+            (first, last), year = _SEASONS[season], years[0]
+            start = date(year, *first)
+            start += timedelta(days=(1 - start.isoweekday()) % 7)
+            end = date(year, *last)
+            assumed = (
+                f"the term, {outline.course.term}: named in {outline.file}",
+                f"the first day of term, {in_words(start)}: usual for the season; no outline dates a class",
+                f"the last day of term, {in_words(end)}: usual for the season; no outline dates a class",
+            )
+            return Term(name=outline.course.term or f"{season} {year}", first_day=start, last_day=end, assumed=assumed)
+    subject = outlines[0].file if len(outlines) == 1 else "the outlines"
+    raise BadSetting(subject, "no term can be worked out: no year is named beside the dates", _REMEDY)
