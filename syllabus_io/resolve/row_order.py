@@ -54,13 +54,21 @@ def find_slips(rows: Sequence[RowDay]) -> tuple[RowSlip, ...]:
     if len(rows) < _FEWEST_ROWS:
         return ()
     step = _usual_step(rows)
-    slips: list[RowSlip] = []
-    for before, row, after in zip(rows, rows[1:], rows[2:], strict=False):
+    slips: dict[int, RowSlip] = {}
+    for index, (before, row, after) in enumerate(zip(rows, rows[1:], rows[2:], strict=False)):
         if before.first <= after.first and not before.first <= row.first <= after.first:
             likely = _likely_day(before.first, row.first, after.first, step)
-            slips.append(RowSlip(row.row, row.first, likely, before.first, after.first))
+            slips[index] = RowSlip(row.row, row.first, likely, before.first, after.first)
     falls = sum(later.first < earlier.first for earlier, later in pairwise(rows))
-    return tuple(slips) if falls <= max(1, _MOST_SLIPS * len(rows)) else ()
+    if falls > max(1, _MOST_SLIPS * len(rows)):
+        return ()
+    # One wrong date makes its neighbour look wrong too; the one that can be mended is the wrong one.
+    return tuple(
+        slip
+        for index, slip in slips.items()
+        if slip.likely is not None
+        or not any(near in slips and slips[near].likely is not None for near in (index - 1, index + 1))
+    )
 
 
 def _usual_step(rows: Sequence[RowDay]) -> timedelta | None:
