@@ -1,0 +1,194 @@
+"""Schedules without a table: lines or headings that open with a date, and what stands under them."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from syllabus_io.extract.document import Block, Document, Line
+from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
+from syllabus_io.outline.schedule import Rows
+from syllabus_io.resolve.expression import MeetingNumber, Week
+
+__all__ = ["read_lines"]
+
+LONGEST_DATED_LINE = 220
+LONGEST_GAP = 40
+LEAST_ROWS = 3
+
+_LABELS: tuple[tuple[ColumnRole, str], ...] = (
+    (
+        ColumnRole.DUE,
+        r"(?:assignments?|homework|hw|work|papers?)?\s*due(?:\s+(?:today|in class|this week|dates?))?|to hand in|"
+        r"hand in|turn in",
+    ),
+    (
+        ColumnRole.ASSIGNED,
+        r"assign|assigned|hand(?:ed)?[\s-]?out|for next (?:class|time|week)|(?:homework|"
+        r"assignments?) for next (?:class|time|week)",
+    ),
+    (ColumnRole.READING, r"read|readings?|required readings?|reading assignments?|text|prepare|preparation"),
+    (ColumnRole.WORK, r"assignments?|homework|hw|quiz(?:zes)?|labs?|exams?|tests?|problem sets?|to do|task"),
+    (
+        ColumnRole.TOPIC,
+        r"topics?|in[\s-]class|activit(?:y|ies)(?: in class)?|lecture|discussion|class|agenda|content|subject|theme",
+    ),
+    (ColumnRole.NOTES, r"notes?|reminders?|announcements?"),
+)
+_LABEL = re.compile("|".join(rf"(?P<{role.name}>^(?:{pattern}))" for role, pattern in _LABELS), re.IGNORECASE)
+
+
+@dataclass(slots=True)
+class _Open:
+    """The block that is being read: its frame and the label in force."""
+
+    frame: Frame
+    line: Line
+    role: ColumnRole | None = None
+    heading: str = ""
+    left: int = LONGEST_GAP
+
+
+def read_lines(document: Document, rows: Rows) -> None:
+    """Add to ``rows`` the dated lines of the document, what stands under them, and the other lines as running text."""
+    lines = list(document.blocks)
+    dated = _dated_lines(lines)
+    runs = _runs(sorted(dated))
+    section, open_block, number_of_run = "", None, 0
+    for number, block in enumerate(lines):
+        if not isinstance(block, Line):
+            open_block = None
+            continue
+        run = next((run for run in runs if number in run), None)
+        found = dated.get(number)
+        if found is not None and (run is not None or not block.level):
+            if run is not None and number == run[0]:
+                rows.groups += 1
+                number_of_run = rows.groups
+            in_run = number_of_run if run is not None else 0
+            open_block = _open(block, found, rows, section, in_run)
+            if run is None:
+                open_block = None
+            elif number == run[-1]:
+                open_block.left = _usual_length(run)
+            continue
+        if _is_heading(block, open_block):
+            section, open_block = block.text, None
+            continue
+        if open_block is None or open_block.left <= 0:
+            rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
+            continue
+        open_block.left -= 1
+        _under(block, open_block, rows, section, number_of_run)
+
+
+def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
+    found: dict[int, RowDate] = {}
+    month: int | None = None
+    for number, block in enumerate(blocks):
+        if not isinstance(block, Line):
+            continue
+        alone = month_alone(block.text)
+        if alone is not None:
+            month = alone
+            continue
+        if len(block.text) > LONGEST_DATED_LINE and not block.level:
+            continue
+        row = read_row_date(block.text, month if _could_be_day(block, month) else None)
+        if row is None and block.marker.rstrip(".)").isdecimal() and month is not None:
+            row = read_row_date(f"{block.marker} {block.text}", month)
+        if row is None or not row.frame.is_dated:
+            continue
+        if not _is_opening(row):
+            continue
+        found[number] = row
+    return found
+
+
+def _could_be_day(line: Line, month: int | None) -> bool:
+    return month is not None and bool(
+        re.match(r"^\W*(?:[A-Za-z]{2,9}\.?,?\s+)?\d{1,2}\b(?!\s*(?:%|pts|points|am|pm|:))", line.text)
+    )
+
+
+def _is_opening(row: RowDate) -> bool:
+    """Whether a line that begins with a date is a row, not a sentence about that date."""
+    rest = row.rest.strip()
+    return not re.match(r"^(?:is|are|was|will|at\s+\d|from\s+\d|,?\s*20\d\d\.?$)", rest) or not rest
+
+
+def _runs(numbers: list[int]) -> list[list[int]]:
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number - runs[-1][-1] <= LONGEST_GAP:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return [run for run in runs if len(run) >= LEAST_ROWS]
+
+
+def _usual_length(run: list[int]) -> int:
+    gaps = sorted(b - a for a, b in itertools.pairwise(run))
+    return max(gaps[(3 * len(gaps)) // 4], 2)
+
+
+def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _Open:
+    frame = found.frame
+    if frame.day is None and isinstance(frame.stretch, Week) and found.number is not None:
+        frame = replace(frame, day=MeetingNumber(found.number))
+    frame = rows.add_row(frame, line, line.text)
+    opened = _Open(frame, line)
+    if found.rest.strip():
+        start = max(0, len(line.text) - len(found.rest))
+        _labelled(line, line.text[start:], start, opened, rows, section, group)
+        opened.role, opened.heading = None, ""
+    return opened
+
+
+def _is_heading(line: Line, opened: _Open | None) -> bool:
+    if line.level:
+        return opened is None or not opened.line.level or line.level <= opened.line.level
+    if opened is not None:
+        return (
+            line.bold
+            and not opened.line.bold
+            and len(line.text) < 60
+            and not _label_of(line.text)[0]
+            and line.size > opened.line.size
+        )
+    return line.bold and len(line.text) < 80
+
+
+def _under(line: Line, opened: _Open, rows: Rows, section: str, group: int) -> None:
+    _labelled(line, line.text, 0, opened, rows, section, group)
+
+
+def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, section: str, group: int) -> None:
+    role, heading, rest = _label_of(text)
+    if role is not None:
+        opened.role, opened.heading = role, heading
+        start += len(text) - len(rest)
+        text = rest
+    if text.strip():
+        place = line.place_of(start, len(line.text))
+        passage_lines = (line,) if start == 0 else ()
+        role = opened.role or ColumnRole.TOPIC
+        rows.passages.append(Passage(text, place, passage_lines, role, opened.heading, section, opened.frame, group))
+
+
+def _label_of(text: str) -> tuple[ColumnRole | None, str, str]:
+    """The role, words and rest of a line that opens with a label ("Due: …", "IN CLASS …", "Read. …")."""
+    match = _LABEL.match(text)
+    if match is None or match.lastgroup is None:
+        return None, "", text
+    label, rest = match[0], text[match.end() :]
+    marked = re.match(r"\s*[:.–—-]\s*|\s*$|\s*\([^)]*\)\s*:\s*", rest)
+    if marked:
+        return ColumnRole[match.lastgroup], label, rest[marked.end() :]
+    if label.isupper() and len(label) > 2 and re.match(r"\s+\S", rest):
+        return ColumnRole[match.lastgroup], label, rest.lstrip()
+    return None, "", text

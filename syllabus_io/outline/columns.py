@@ -1,0 +1,228 @@
+"""The columns of a table: which row is the header, and what every column holds."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from dataclasses import dataclass
+
+from syllabus_io.extract.document import Cell
+from syllabus_io.outline.headings import ColumnRole, column_role
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
+from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
+from syllabus_io.outline.work_words import find_heads
+from syllabus_io.resolve.expression import Phrase, Weekday
+
+__all__ = ["Column", "Grid", "cell_text", "clock_in", "columns_of", "header_rows", "weekday_in"]
+
+Grid = tuple[tuple[Cell | None, ...], ...]
+
+HEADER_SEARCH_ROWS = 4
+MOST_HEADING_LETTERS = 90
+
+_WEEKDAY = re.compile(r"\b(mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?s?\b\.?", re.IGNORECASE)
+_WEEKDAYS = ("mo", "tu", "we", "th", "fr", "sa", "su")
+# Parts of longer headings, tried in this order; the first that occurs gives the role.
+_PARTS: tuple[tuple[ColumnRole, str], ...] = (
+    (ColumnRole.ASSIGNED, r"^(?:date )?(?:assigned|handed out|posted|released?)\b"),
+    (ColumnRole.READING, r"\bread(?:ings?)?\b|\btext\b|\bchapters?\b|\bch\.$|\bpages?\b|\bsections?\b"),
+    (ColumnRole.DUE, r"\bdue\b|\bdeliverables?\b|\bsubmi(?:t|ssions?)\b|\bhand[- ]?in\b|\bturn[- ]?in\b"),
+    (
+        ColumnRole.TOPIC,
+        r"\bin[- ]class\b|\bcompleted in class\b|\btopics?\b|\bcontent\b|\blectures?\b|\bsubjects?\b|\bthemes?\b",
+    ),
+    (ColumnRole.EXAM, r"\bexams?\b|\btests?\b|\bquiz(?:zes)?\b"),
+    (
+        ColumnRole.WORK,
+        r"\bassignments?\b|\bhome ?works?\b|\bhw\b|\bprojects?\b|\bproblem sets?\b|\blabs?\b|\btasks?\b|"
+        r"\bto do\b|\bassessments?\b",
+    ),
+    (ColumnRole.WEEK, r"^(?:week|wk)\b"),
+    (ColumnRole.DATE, r"\bdates?\b"),
+    (ColumnRole.WEEKDAY, r"^(?:week)?days?$"),
+    (ColumnRole.TOPIC, r"\bactivit(?:y|ies)\b|\bplan\b|\bagenda\b|\bdescription\b|\bevents?\b"),
+    (ColumnRole.NOTES, r"\bnotes?\b|\bcomments?\b|\bremarks\b|\bother\b"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: its number from 0, role, heading words, and the weekday or clock time of its heading."""
+
+    index: int
+    role: ColumnRole | None
+    heading: str = ""
+    weekday: Weekday | None = None
+    clock: Phrase | None = None
+    of_week: bool = False
+
+
+def cell_text(cell: Cell | None) -> str:
+    """The words of a cell on one line, empty for a hole."""
+    return " ".join(cell.text.split()) if cell is not None else ""
+
+
+def weekday_in(text: str) -> Weekday | None:
+    """The one weekday a heading names, in full or short; None for none or several."""
+    found = {_WEEKDAYS.index(match[1].lower()[:2]) for match in _WEEKDAY.finditer(text)}
+    if len(found) == 1:
+        return Weekday(found.pop() + 1)
+    bare = text.strip().lower()
+    return WEEKDAY_NAMES.get(bare) if len(bare) <= 2 else None
+
+
+def clock_in(text: str) -> Phrase | None:
+    """The clock time a heading gives ("Due @ 5 pm"), as a phrase without a day; None without any."""
+    for phrase in phrases_in(text, weak=True):
+        if phrase.time is not None and phrase.expression is None:
+            return phrase
+    return None
+
+
+def header_rows(grid: Grid) -> tuple[int, int]:
+    """The first header row and the first row behind the header, both from 0; equal when there is no header."""
+    best, best_count = -1, 0
+    for number, row in enumerate(grid[:HEADER_SEARCH_ROWS]):
+        cells = _distinct(row)
+        roles = {_role(text) for cell in cells if (text := cell_text(cell))}
+        roles.discard(None)
+        days = sum(1 for cell in cells if _is_weekday_heading(cell_text(cell)))
+        count = len(roles) + (days if days > 1 else 0)
+        longest = max((len(cell_text(cell)) for cell in cells), default=0)
+        dated = any(_row_date(cell_text(cell)) for cell in cells)
+        if count > best_count and longest <= 2 * MOST_HEADING_LETTERS and not dated:
+            best, best_count = number, count
+    if best_count >= 2:
+        return best, best + 1
+    return 0, 0
+
+
+def columns_of(grid: Grid) -> tuple[tuple[Column, ...], int]:
+    """The columns of a table and its first row behind the header (from 0)."""
+    head, body = header_rows(grid)
+    width = len(grid[0]) if grid else 0
+    columns: list[Column] = []
+    for index in range(width):
+        heading = cell_text(grid[head][index]) if body > head else ""
+        columns.append(_column(index, heading))
+    return _by_content(tuple(columns), grid, body), body
+
+
+def _column(index: int, heading: str) -> Column:
+    if _is_weekday_heading(heading):
+        return Column(index, ColumnRole.TOPIC, heading, weekday_in(heading))
+    role = _role(heading)
+    weekday = (
+        weekday_in(heading) if role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.READING) else None
+    )
+    clock = clock_in(heading) if role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM) and heading else None
+    of_week = bool(re.search(r"\bweek (?:of|beginning|starting)\b", heading, re.IGNORECASE))
+    if of_week:
+        role = ColumnRole.DATE
+    return Column(index, role, heading, weekday, clock, of_week)
+
+
+def _role(heading: str) -> ColumnRole | None:
+    if not heading or len(heading) > MOST_HEADING_LETTERS:
+        return None
+    plain = re.sub(r"\([^)]*\)", " ", heading)
+    whole = column_role(plain) or column_role(re.sub(r"[*†‡\d]+$", "", plain.strip()))
+    if whole is not None:
+        return whole
+    text = " ".join(plain.lower().split())
+    for role, pattern in _PARTS:
+        if re.search(pattern, text):
+            return role
+    return None
+
+
+def _is_weekday_heading(text: str) -> bool:
+    plain = re.sub(r"\([^)]*\)|[\d/.:,-]", " ", text).strip()
+    return (
+        len(plain.split()) <= 2
+        and weekday_in(plain) is not None
+        and not find_heads(plain)
+        and "due" not in plain.lower()
+    )
+
+
+def _row_date(text: str) -> RowDate | None:
+    return read_row_date(text) if text else None
+
+
+def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Column, ...]:
+    """Columns whose role the header does not tell, told by what they hold; the date column must hold dates."""
+    rows = grid[body:]
+    changed: list[Column] = []
+    has_date = any(
+        column.role in (ColumnRole.DATE, ColumnRole.DUE_DATE) and _share_dated(rows, column.index) >= 0.3
+        for column in columns
+    )
+    for column in columns:
+        role = column.role
+        share = _share_dated(rows, column.index)
+        if role is ColumnRole.DUE and share >= 0.6 and _mostly_dates_alone(rows, column.index):
+            role = ColumnRole.DUE_DATE
+        elif role is ColumnRole.DUE_DATE and not _mostly_dates_alone(rows, column.index):
+            role = ColumnRole.DUE
+        elif (
+            role in (None, ColumnRole.TOPIC, ColumnRole.CLASS_NUMBER, ColumnRole.WEEKDAY)
+            and not has_date
+            and share >= 0.5
+        ):
+            role, has_date = ColumnRole.DATE, True
+        elif role is None and not column.heading and _are_weeks(rows, column.index):
+            role = ColumnRole.WEEK
+        changed.append(Column(column.index, role, column.heading, column.weekday, column.clock, column.of_week))
+    return tuple(changed)
+
+
+def _texts(rows: Grid, index: int) -> list[str]:
+    seen: set[int] = set()
+    texts: list[str] = []
+    for row in rows:
+        cell = row[index] if index < len(row) else None
+        if cell is not None and id(cell) not in seen and cell.column_span < len(row):
+            seen.add(id(cell))
+            if text := cell_text(cell):
+                texts.append(text)
+    return texts
+
+
+def _share_dated(rows: Grid, index: int) -> float:
+    texts = _texts(rows, index)
+    dated = sum(1 for text in texts if (found := _row_date(text)) is not None and found.frame.is_dated)
+    return dated / len(texts) if len(texts) >= 2 else 0.0
+
+
+def _mostly_dates_alone(rows: Grid, index: int) -> bool:
+    texts = _texts(rows, index)
+    alone = 0
+    for text in texts:
+        found = _row_date(text)
+        words = re.sub(r"\W|\b(?:at|pm|am|noon|midnight|class|in|by)\b", "", found.rest.lower()) if found else text
+        alone += len(words) <= 6 or bool(re.match(r"^(?:tba|tbd|varies|weekly|ongoing|n/?a)", text, re.IGNORECASE))
+    return bool(texts) and alone / len(texts) >= 0.6
+
+
+def _are_weeks(rows: Grid, index: int) -> bool:
+    texts = _texts(rows, index)
+    numbers = [int(text) for text in texts if re.fullmatch(r"\d{1,2}", text)]
+    return (
+        len(numbers) >= 3 and len(numbers) >= 0.6 * len(texts) and all(a <= b for a, b in itertools.pairwise(numbers))
+    )
+
+
+def _distinct(row: tuple[Cell | None, ...]) -> list[Cell]:
+    cells: list[Cell] = []
+    for cell in row:
+        if cell is not None and cell not in cells:
+            cells.append(cell)
+    return cells
+
+
+def is_month_row(row: tuple[Cell | None, ...]) -> int | None:
+    """The month when a row of a table says nothing but a month; None otherwise."""
+    texts = {text for cell in row if (text := cell_text(cell))}
+    return month_alone(texts.pop()) if len(texts) == 1 else None

@@ -1,0 +1,184 @@
+"""Due rules stated once for all: "all work is due Fridays at 5 pm", also in notes far from the schedule."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Kind
+from syllabus_io.outline.work_words import find_heads, word_set
+from syllabus_io.resolve.expression import Every, Frequency, Phrase, Weekday, WeekdayIn
+
+__all__ = ["DueRule", "apply_due_rules", "default_clock", "note_numbers", "read_due_rules"]
+
+_NOTE = re.compile(r"^\W*(?:note|footnote)?\s*\[?\(?(\d{1,2})\)?\]?[\s:.)]+", re.IGNORECASE)
+_NOTE_WORD = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W", re.IGNORECASE)
+_DUE = re.compile(r"\b(?:due|submitted|turned in|handed in|deadline)\b", re.IGNORECASE)
+_ALL = re.compile(r"\b(?:all|every|each|everything|assignments?|work|coursework|deliverables)\b", re.IGNORECASE)
+_EXCEPT = re.compile(r"\b(?:except(?:ion)?|unless|apart from|other than)\b", re.IGNORECASE)
+_ON_THE_DAY = re.compile(
+    r"\bon (?:the (?:day|date)|their|its|the due date|each due date)\b|\bday (?:it is|they are|of)\b|\bdue dates?\b",
+    re.IGNORECASE,
+)
+_GENERAL = word_set(
+    "assignment assignments work homework task tasks coursework deliverable deliverables activity activities"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DueRule:
+    """A due rule: what it is about, its weekday and time, and the weeks it does not hold for.
+
+    ``subject`` holds the words it is about, empty for all work; ``note`` the number of the note it stands in, when
+    rows refer to notes by number. ``exceptions`` pairs week numbers with the phrase that holds there instead.
+    """
+
+    text: str
+    subject: frozenset[str]
+    is_general: bool
+    weekday: Weekday | None
+    clock: Phrase | None
+    exceptions: tuple[tuple[int, Phrase], ...] = ()
+    note: int | None = None
+
+
+def note_numbers(text: str) -> frozenset[int]:
+    """The note numbers a notes cell refers to ("1, 3"); empty when it holds words."""
+    if not re.fullmatch(r"[\s\d,;&*†]+", text):
+        return frozenset()
+    return frozenset(int(number) for number in re.findall(r"\d+", text))
+
+
+def read_due_rules(passages: Sequence[Passage]) -> tuple[DueRule, ...]:
+    """The due rules that running text states, in reading order."""
+    rules: list[DueRule] = []
+    for passage in passages:
+        if passage.frame.is_dated:
+            continue
+        for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])|\n", passage.text):
+            rule = _rule(sentence)
+            if rule is not None:
+                rules.append(rule)
+    return tuple(rules)
+
+
+def _rule(sentence: str) -> DueRule | None:
+    match = _DUE.search(sentence)
+    if match is None or len(sentence) > 400:
+        return None
+    cut = _EXCEPT.search(sentence)
+    main = sentence[: cut.start()] if cut else sentence
+    subject_text = main[: match.start()]
+    note = _NOTE_WORD.match(sentence)
+    phrases = phrases_in(main, weak=True)
+    weekday = next((day for phrase in phrases if (day := _rule_weekday(phrase, note is not None)) is not None), None)
+    clock = next((_clock_of(phrase) for phrase in phrases if phrase.time is not None), None)
+    heads = find_heads(subject_text)
+    if not heads and not _ALL.search(subject_text):
+        return None
+    if any(phrase.expression is not None and _is_fixed(phrase) for phrase in phrases):
+        return None
+    if weekday is None and not (
+        clock is not None and (_ON_THE_DAY.search(main) or re.match(r"^\W*all\b", main, re.IGNORECASE))
+    ):
+        return None
+    words = frozenset(re.findall(r"[a-z]+", _NOTE.sub("", subject_text).lower()))
+    general = (
+        not note
+        and bool(words & _GENERAL)
+        and bool(
+            re.search(r"\b(?:all|every|each|any)\b|^\W*(?:assignments|homework|work)\b", subject_text, re.IGNORECASE)
+        )
+    )
+    exceptions = _exceptions(sentence[cut.start() :]) if cut else ()
+    return DueRule(sentence.strip(), words, general, weekday, clock, exceptions, int(note[1]) if note else None)
+
+
+def _rule_weekday(phrase: Phrase, in_note: bool) -> Weekday | None:
+    match phrase.expression:
+        case Every(frequency=Frequency.WEEKLY, weekdays=(day,), interval=1):
+            return day if isinstance(day, Weekday) else None
+        case WeekdayIn(weekday=day) if in_note:
+            return day
+        case _:
+            return None
+
+
+def _is_fixed(phrase: Phrase) -> bool:
+    from syllabus_io.outline.day_keys import day_key
+
+    assert phrase.expression is not None
+    return day_key(phrase.expression)[0] == "date"
+
+
+def _clock_of(phrase: Phrase) -> Phrase:
+    return replace(phrase, expression=None)
+
+
+def _exceptions(text: str) -> tuple[tuple[int, Phrase], ...]:
+    week = re.search(r"\b(?:week|wk)\.?\s*(\d{1,2})", text, re.IGNORECASE)
+    dated = [phrase for phrase in phrases_in(text) if phrase.expression is not None and _is_fixed(phrase)]
+    return ((int(week[1]), dated[0]),) if week and dated else ()
+
+
+def apply_due_rules(passages: Sequence[Passage], rules: Sequence[DueRule]) -> tuple[Passage, ...]:
+    """The passages with the weekday and time of the rules that hold for them put into their frames."""
+    if not rules:
+        return tuple(passages)
+    notes = _row_notes(passages)
+    return tuple(
+        _ruled(passage, rules, notes.get((passage.group, passage.frame.row), frozenset())) for passage in passages
+    )
+
+
+def _row_notes(passages: Sequence[Passage]) -> dict[tuple[int, int | None], frozenset[int]]:
+    notes: dict[tuple[int, int | None], frozenset[int]] = {}
+    for passage in passages:
+        if passage.role is ColumnRole.NOTES and passage.frame.row is not None:
+            key = (passage.group, passage.frame.row)
+            notes[key] = notes.get(key, frozenset()) | note_numbers(passage.text)
+    return notes
+
+
+def _ruled(passage: Passage, rules: Sequence[DueRule], notes: frozenset[int]) -> Passage:
+    if passage.role not in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM) or not passage.frame.is_dated:
+        return passage
+    for rule in rules:
+        if not _holds(rule, passage, notes):
+            continue
+        frame = _apply(rule, passage.frame)
+        if frame is not None:
+            return replace(passage, frame=frame)
+    return passage
+
+
+def _holds(rule: DueRule, passage: Passage, notes: frozenset[int]) -> bool:
+    heading = frozenset(re.findall(r"[a-z]+", passage.heading.lower()))
+    related = bool(rule.subject & (heading | frozenset(f"{word}s" for word in heading)))
+    if rule.note is not None:
+        return rule.note in notes and related
+    return rule.is_general or related
+
+
+def _apply(rule: DueRule, frame: Frame) -> Frame | None:
+    for week, phrase in rule.exceptions:
+        if frame.week == week:
+            return replace(frame, day=phrase.expression, stretch=None, weekday=None, clock=phrase, words=phrase.text)
+    if rule.weekday is None:
+        return replace(frame, clock=rule.clock) if frame.clock is None else None
+    if frame.weekday is not None or (frame.day is not None and frame.week is None):
+        return None
+    return replace(frame, weekday=rule.weekday, clock=frame.clock or rule.clock)
+
+
+def default_clock(rules: Sequence[DueRule], kind: Kind) -> Phrase | None:
+    """The time of day a rule gives to all work of a kind that is handed in, None without such a rule."""
+    if kind in (Kind.EXAM, Kind.QUIZ, Kind.READING):
+        return None
+    return next(
+        (rule.clock for rule in rules if rule.is_general and rule.clock is not None and rule.note is None), None
+    )

@@ -1,0 +1,150 @@
+"""Splitting a cell or block into its entries: one for each thing it names, wrapped lines put together again."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from syllabus_io.extract.document import Line
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.work_words import find_heads
+
+__all__ = ["Entry", "split_entries"]
+
+_STARTS_AS_CONTINUATION = re.compile(
+    r"^(?:[a-z(&+,.;:–—-]|due\b|by\b|on\b|at\b|through\b|until\b|and\b|or\b|p?pp?\.|\d{1,2}(?::\d\d)?\s*(?:am|pm|a\.m|p\.m))",
+    re.IGNORECASE,
+)
+_STARTS_WITH_SMALL = re.compile(r"^(?:[a-z]|[(&+,;:–—])")
+_DUE_OPENS = re.compile(r"^\W*(?:due|deadline|submit(?:ted)? by|turn(?:ed)? in by)\b", re.IGNORECASE)
+_ENDS_OPEN = re.compile(
+    r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
+    re.IGNORECASE,
+)
+_BULLET = re.compile(r"^\s*(?:[•●▪◦○■□‣⁃*·]|[-–—]\s|\(?\d{1,2}[.)]\s|\(?[a-h][.)]\s)")
+_WORD_ROOM = 1.05
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry of a passage: its text on one line, and where it stands in the passage's text."""
+
+    text: str
+    start: int
+    end: int
+
+
+@dataclass(slots=True)
+class _Row:
+    text: str
+    start: int
+    line: Line | None
+    is_hard: bool = True  # whether the line break before it was meant, not a wrap
+
+
+def split_entries(passage: Passage) -> tuple[Entry, ...]:
+    """The entries of a passage in order: split at blank lines, bullets, meant line breaks and semicolons."""
+    rows = _rows(passage)
+    groups: list[list[_Row]] = []
+    for row in rows:
+        if not row.text.strip():
+            groups.append([])
+            continue
+        if groups and groups[-1] and _goes_on(groups[-1], row):
+            groups[-1].append(row)
+        else:
+            groups.append([row])
+    merged = _attach_due_lines([group for group in groups if group])
+    entries: list[Entry] = []
+    for group in merged:
+        text, start = passage.text, group[0].start
+        end = group[-1].start + len(group[-1].text)
+        entries.extend(_split_marks(text[start:end], start))
+    return tuple(entries)
+
+
+def _rows(passage: Passage) -> list[_Row]:
+    rows: list[_Row] = []
+    offset = 0
+    lines = passage.lines if len(passage.lines) == passage.text.count("\n") + 1 else ()
+    for number, text in enumerate(passage.text.split("\n")):
+        line = lines[number] if lines else None
+        hard = True
+        if line is not None and number and lines:
+            hard = _is_meant_break(lines[number - 1], line, passage)
+        rows.append(_Row(text, offset, line, hard))
+        offset += len(text) + 1
+    return rows
+
+
+def _is_meant_break(before: Line, after: Line, passage: Passage) -> bool:
+    """Whether the next word would have fitted on the line above: then its author broke the line."""
+    if after.marker:
+        return True
+    first, cell, second = before.place.box, passage.place.box, after.place.box
+    if first is None or cell is None or second is None or not before.text or not after.text:
+        return True
+    width = (first.right - first.left) / max(1, len(before.text))
+    word = after.text.split()[0]
+    room = cell.right - first.right
+    return room > (len(word) + 1) * width * _WORD_ROOM + 3
+
+
+def _goes_on(group: list[_Row], row: _Row) -> bool:
+    if (row.line is not None and row.line.marker) or _BULLET.match(row.text):
+        return False
+    so_far = " ".join(part.text for part in group)
+    text = row.text.strip()
+    if _STARTS_WITH_SMALL.match(text) or _DUE_OPENS.match(text) or _ENDS_OPEN.search(so_far):
+        return True
+    if _opens_with_date(text) and not _is_finished(so_far):
+        return True
+    if row.is_hard:
+        return False
+    return not _is_finished(so_far)
+
+
+def _opens_with_date(text: str) -> bool:
+    phrases = dated_phrases(text)
+    return bool(phrases) and not re.search(r"\w", text[: phrases[0].start]) and len(text) - phrases[0].end < 14
+
+
+def _is_finished(text: str) -> bool:
+    """Whether an entry already holds its due date: what follows is the next one."""
+    return bool(re.search(r"\b(?:due|by|deadline)\b", text, re.IGNORECASE)) and bool(dated_phrases(text))
+
+
+def _attach_due_lines(groups: list[list[_Row]]) -> list[list[_Row]]:
+    """A due line belongs to the last thing named above it, over remarks that stand between."""
+    merged: list[list[_Row]] = []
+    for group in groups:
+        text = " ".join(row.text for row in group)
+        if merged and re.search(r"^(?!\s*due\b).*\bdue date\b", text, re.IGNORECASE) and not find_heads(text):
+            back = len(merged) - 1
+            while back >= 0 and not find_heads(" ".join(row.text for row in merged[back])):
+                back -= 1
+            if back >= 0 and not dated_phrases(" ".join(row.text for row in merged[back])):
+                joined = [row for part in merged[back:] for row in part]
+                merged[back:] = [[*joined, *group]]
+                continue
+        merged.append(group)
+    return merged
+
+
+def _split_marks(text: str, start: int) -> list[Entry]:
+    pieces: list[Entry] = []
+    depth, begin = 0, 0
+    for position, mark in enumerate(text):
+        depth += (mark in "([") - (mark in ")]")
+        if (mark == ";" and depth <= 0) or mark in "•●▪":
+            pieces.append(_entry(text, begin, position, start))
+            begin = position + 1
+    pieces.append(_entry(text, begin, len(text), start))
+    return [piece for piece in pieces if re.search(r"\w", piece.text)]
+
+
+def _entry(text: str, begin: int, end: int, offset: int) -> Entry:
+    piece = text[begin:end]
+    left = len(piece) - len(piece.lstrip())
+    return Entry(" ".join(piece.split()), offset + begin + left, offset + end)

@@ -1,0 +1,195 @@
+"""One deliverable, once: the same work named in schedule, grading table and prose becomes one item."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from syllabus_io.outline.day_keys import DayKey, day_key
+from syllabus_io.outline.mentions import Draft
+from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.work_words import find_heads, roman, word_set
+
+__all__ = ["merge_drafts", "title_numbers", "title_words"]
+
+_SPELLINGS = (
+    "homework: hw hws hwk homeworks; pset: ps psets; exam: exams examination examinations test tests; midterm: "
+    "midterms; "
+    "quiz: quizzes quizes; presentation: presentations; project: projects; paper: papers; essay: essays; lab: labs; "
+    "assignment: assignments; final: finals; report: reports; draft: drafts; poster: posters; reflection: reflections; "
+    "response: responses; review: reviews; critique: critiques; analysis: analyses; journal: journals"
+)
+_SAME = {
+    form: word.strip() for row in _SPELLINGS.split(";") for word, forms in [row.split(":")] for form in forms.split()
+}
+_EMPTY = word_set("the a an of on in for to and is are be by at your our with due class week")
+_STAGE_WORDS = word_set(
+    "draft proposal outline progress first second rough final revised revision abstract plan slides "
+    "presentation report peer review evaluation original counter introduction bibliography milestone group "
+    "optional prospectus part"
+)
+_NUMBERS = re.compile(r"\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])")
+LEAST_ALIKE = 80.0
+
+
+def title_numbers(title: str) -> frozenset[str]:
+    """The numbers and letters that tell works of a series apart; Roman numerals count as figures."""
+    return frozenset(
+        str(roman(found[0]) or found[0]) if not found[0].isdigit() else str(int(found[0]))
+        for found in _NUMBERS.finditer(re.sub(r"(?<=[A-Za-z])(?=\d)", " ", title))
+        if "." not in found[0]
+    )
+
+
+def title_words(title: str) -> frozenset[str]:
+    """The telling words of a title, in one spelling."""
+    text = re.sub(r"problem\s+sets?", "pset", title.lower())
+    text = re.sub(r"mid[\s-]?terms?", "midterm", text)
+    words = re.findall(r"[a-z]+", re.sub(r"(?<=\d)(?=[a-z])|(?<=[a-z])(?=\d)", " ", text))
+    return frozenset(_SAME.get(word, word) for word in words if word not in _EMPTY and len(word) > 1)
+
+
+def merge_drafts(drafts: Sequence[Draft]) -> tuple[Item, ...]:
+    """Items in the order of their first naming, each with all its mentions; the schedule's mention comes first."""
+    merged: list[list[Draft]] = []
+    for draft in drafts:
+        for group in merged:
+            if _is_same(group, draft):
+                group.append(draft)
+                break
+        else:
+            merged.append([draft])
+    return tuple(_item(group) for group in merged)
+
+
+def _is_same(group: Sequence[Draft], draft: Draft) -> bool:
+    return any(_are_same(one, draft) for one in group) and not any(_conflict(one, draft) for one in group)
+
+
+def _conflict(first: Draft, second: Draft) -> bool:
+    """Two rows of one table or list on different days are two works, whatever their titles."""
+    return first.group == second.group != 0 and _key(first) != _key(second) and first.mention.row != second.mention.row
+
+
+def _key(draft: Draft) -> DayKey | None:
+    expression = draft.mention.phrase.expression
+    return day_key(expression) if expression is not None else None
+
+
+def _are_same(first: Draft, second: Draft) -> bool:
+    a, b = first.item, second.item
+    same_day = _key(first) is not None and _key(first) == _key(second)
+    numbers_a, numbers_b = title_numbers(_main(a.title)), title_numbers(_main(b.title))
+    words_a, words_b = title_words(a.title), title_words(b.title)
+    if numbers_a and numbers_b and not numbers_a & numbers_b:
+        return False
+    if not words_a or not words_b:
+        return False
+    if _stages(words_a) != _stages(words_b) and not (same_day and _is_part(words_a, words_b) and a.kind is b.kind):
+        return False
+    if same_day:
+        if _is_part(words_a, words_b) and (a.kind is b.kind or len(words_a & words_b) > 1):
+            return True
+        return a.kind is b.kind and _alike(a.title, b.title)
+    if first.group == second.group:
+        return False
+    if numbers_a == numbers_b and words_a == words_b:
+        return bool(numbers_a) or _is_unique(a)
+    if numbers_a and numbers_a == numbers_b and a.kind is b.kind:
+        return _head_word(a.title) == _head_word(b.title)
+    return (
+        not numbers_a
+        and not numbers_b
+        and a.kind is b.kind
+        and _is_unique(a)
+        and _is_unique(b)
+        and _is_part(words_a, words_b)
+    )
+
+
+def _main(title: str) -> str:
+    return re.split(r"[:(–—]", title)[0] or title
+
+
+def _stages(words: frozenset[str]) -> frozenset[str]:
+    return words & _STAGE_WORDS
+
+
+def _is_part(first: frozenset[str], second: frozenset[str]) -> bool:
+    return first <= second or second <= first
+
+
+def _is_unique(item: Item) -> bool:
+    """Works of which a course has one: the final, the midterm, a named paper or project."""
+    words = title_words(item.title)
+    if item.kind is Kind.EXAM:
+        return bool(words & {"final", "midterm"})
+    return len(words) > 1 or item.kind in (Kind.PROJECT, Kind.PRESENTATION)
+
+
+def _head_word(title: str) -> str:
+    heads = find_heads(_main(title)) or find_heads(title)
+    word = heads[-1].word.lower() if heads else ""
+    word = re.sub(r"mid[\s-]?term.*", "midterm", word)
+    return _SAME.get(word, word)
+
+
+def _alike(first: str, second: str) -> bool:
+    from rapidfuzz.fuzz import token_set_ratio
+
+    return bool(token_set_ratio(first.lower(), second.lower()) >= LEAST_ALIKE)
+
+
+def _item(group: Sequence[Draft]) -> Item:
+    """One item from its drafts: the mention to trust most first, the best title, every doubt of that mention."""
+    ranked = sorted(group, key=_trust)
+    best = ranked[0].item
+    titled = min(group, key=_title_rank)
+    mentions: list[Mention] = []
+    for draft in ranked:
+        mention = draft.mention
+        if all(
+            (mention.phrase.expression, mention.place) != (other.phrase.expression, other.place) for other in mentions
+        ):
+            mentions.append(mention)
+    mentions = [_with_time(mention, mentions) for mention in mentions]
+    kinds = [draft.item.kind for draft in group if draft.item.kind is titled.item.kind]
+    return replace(
+        best,
+        kind=kinds[0] if kinds else best.kind,
+        title=titled.item.title,
+        number=titled.item.number if titled.item.number is not None else best.number,
+        mentions=tuple(mentions),
+        covers=next((draft.item.covers for draft in group if draft.item.covers), None),
+        weight=next((draft.item.weight for draft in group if draft.item.weight), None),
+        category=next((draft.item.category for draft in group if draft.item.category), None),
+        end=next((draft.item.end for draft in group if draft.item.end), None),
+    )
+
+
+def _trust(draft: Draft) -> tuple[int, int]:
+    """Lower is better: a single day without doubts before a stretch, a doubt or a weekday derived from a rule."""
+    mention = draft.mention
+    key = _key(draft)
+    return (len(mention.doubts), 0 if key is not None and key[0] == "date" else 1)
+
+
+def _title_rank(draft: Draft) -> tuple[int, int, int, int]:
+    title = draft.item.title
+    numbered = bool(title_numbers(title))
+    return (not draft.is_sure_title, not numbered, title.isupper(), abs(len(title) - 18))
+
+
+def _with_time(mention: Mention, mentions: Sequence[Mention]) -> Mention:
+    """The mention with the time that another mention of the same day gives."""
+    if mention.phrase.time is not None or mention.phrase.expression is None:
+        return mention
+    for other in mentions:
+        same = other.phrase.expression is not None and day_key(other.phrase.expression) == day_key(
+            mention.phrase.expression
+        )
+        if same and other.phrase.time is not None:
+            phrase = replace(mention.phrase, time=other.phrase.time, end_time=other.phrase.end_time)
+            return replace(mention, phrase=phrase)
+    return mention

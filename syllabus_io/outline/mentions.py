@@ -1,0 +1,416 @@
+"""From passages to pieces of work: what an entry names, whether it is due there, and when."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from syllabus_io.outline.entries import Entry, split_entries
+from syllabus_io.outline.frames import Frame, Passage, frame_expression
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
+from syllabus_io.outline.vocabulary import kind_of_work
+from syllabus_io.outline.work_words import (
+    Head,
+    find_heads,
+    is_announced,
+    is_negated,
+    is_passed_over,
+    mentions_due,
+    number_of,
+    roman,
+)
+from syllabus_io.resolve.expression import DateExpression, Every, Phrase, Weekday
+
+__all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
+
+_TOPIC_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.READING, None)
+_READS = re.compile(
+    r"^\W*(?:readings?|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|study)\b",
+    re.IGNORECASE,
+)
+_NO_ITEM = re.compile(
+    r"^\W*(?:none|n/?a|tba|tbd|nothing\b.*|no class.*|holiday.*|good luck.*|"
+    r"(?:be|come)\s+(?:ready|prepared)\b.*|bring\b.*|supplies\b.*|attend(?:ance)?\b.*|have a\b.*|enjoy\b.*|"
+    r"love\b.*|happy\b.*|(?:see|check)\s.*|begin\b.*|continue\b.*|start\b.*|keep\b.*|prepare for\b.*|work on\b.*|"
+    r"turn to\b.*|.*\bmeeting\b|.*\bmtg\b|.*\bconferences?\b|.*\bdiscussion\b(?! ?(?:board|post|question|forum))|"
+    r".*\bhandouts?)\W*$",
+    re.IGNORECASE,
+)
+_DO = re.compile(
+    r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
+    r"sign up|register|"
+    r"take|present|record|respond|reply|finalize)\b",
+    re.IGNORECASE,
+)
+_JOIN = re.compile(
+    r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
+)
+_MORE_NUMBERS = re.compile(
+    r"\s*(?:,|and|&|/|\+)\s*(?:and\s+|&\s*)?#?(\d{1,2}|[IVX]{1,4}|[A-H]\d)(?![\w%:.]\d?|\s*(?:%|points|pts|am\b|pm\b))",
+    re.IGNORECASE,
+)
+_RANGE = re.compile(r"\s*(?:-|–|to|through)\s*#?(\d{1,2})(?![\w%:/.])")
+_COVERS = re.compile(
+    r"\b(?:covers?|covering|on|over|includes?)\s+((?:material|chapters?|ch\.?|chs\.?|modules?|units?|sections?|weeks?|lectures?|topics?|parts?)\b[^.;|]{1,60})"
+    r"|\(((?:all\s+)?(?:material|chapters?|ch\.?|chs\.?|modules?|units?|sections?|weeks?|lectures?|topics?)\b[^)]{1,60})\)"
+    r"|\b((?:chapters?|ch\.?|chs\.?|modules?|units?)\s*\d+\s*(?:-|–|to|through)\s*\d+)",
+    re.IGNORECASE,
+)
+_EXAM_MODIFIER = re.compile(
+    r"^(?:final|mid-?term|first|second|third|fourth|unit|chapter|group|evening|oral|written|practical|lab|online|take-?home|in-?class|"
+    r"class|course|comprehensive|cumulative|hands?|on|the|an?|our|semester|section|module|part|individual|common|departmental|"
+    r"\d+(?:st|nd|rd|th)?|#\d+|[IVX]+|essay|no|class,|and|&|of|mini)$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A piece of work as one passage names it, before the same work elsewhere is put together with it."""
+
+    item: Item
+    group: int
+    role: ColumnRole | None
+    section: str = ""
+    is_sure_title: bool = True
+
+    @property
+    def mention(self) -> Mention:
+        """Its only mention."""
+        return self.item.mentions[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What the reading of passages needs to know about the whole outline."""
+
+    only_weekday: Weekday | None = None
+
+
+def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
+    """The pieces of work in a passage that stands in a row, under a date or in a column of work."""
+    if passage.role is ColumnRole.ASSIGNED:
+        return
+    for entry in split_entries(passage):
+        for clause in _clauses(entry):
+            yield from _read_clause(clause, entry, passage, reading)
+
+
+# --- clauses --------------------------------------------------------------------------------------------
+
+
+def _clauses(entry: Entry) -> list[Entry]:
+    """An entry cut between the pieces of work it names: at joining words that stand between two work words."""
+    text = entry.text
+    heads = [head for head in find_heads(text) if not head.is_weak or head.number]
+    phrases = phrases_in(text)
+    cuts: list[tuple[int, int]] = []
+    for join in _JOIN.finditer(text):
+        if _depth(text, join.start()) or any(p.start < join.end() and join.start() < p.end for p in phrases):
+            continue
+        begin = cuts[-1][1] if cuts else 0
+        left = [head for head in heads if begin <= head.start < join.start()]
+        right = [head for head in heads if head.start >= join.end()]
+        if (
+            (left and right and _stands_alone(text, join.end(), right[0], join[0]))
+            or (left and join[0].strip() == "." and text[join.end() :])
+            or (not cuts and not left and right and join[0].strip() == "." and not phrases)
+        ):
+            cuts.append((join.start(), join.end()))
+    pieces: list[Entry] = []
+    begin = 0
+    for start, end in [*cuts, (len(text), len(text))]:
+        piece = text[begin:start].strip()
+        if re.search(r"\w", piece):
+            pieces.append(Entry(piece, entry.start + begin, entry.start + start))
+        begin = end
+    return pieces
+
+
+def _stands_alone(text: str, start: int, head: Head, join: str) -> bool:
+    """Whether the work word behind a join opens a new piece of work, with at most a few modifiers before it."""
+    between = text[start : head.start].split()
+    if len(between) > 3 or any(
+        word.lower() in ("of", "for", "on", "the", "in", "to", "with", "from", "by") for word in between
+    ):
+        return bool(re.match(r"\W*(?:[.;\n])", join)) and len(between) <= 6
+    return True
+
+
+def _depth(text: str, position: int) -> int:
+    return text[:position].count("(") - text[:position].count(")")
+
+
+# --- one clause -----------------------------------------------------------------------------------------
+
+
+def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading) -> Iterator[Draft]:
+    text = clause.text
+    if is_negated(text) or _NO_ITEM.match(text):
+        return
+    heads = list(find_heads(text))
+    own = [phrase for phrase in phrases_in(text) if not isinstance(phrase.expression, Every)]
+    due = mentions_due(text)
+    head = _chosen_head(text, heads, passage.role)
+    verdict = _verdict(text, head, passage, due)
+    if verdict is None:
+        return
+    dated = _date(text, own, entry, clause, passage, reading)
+    if dated is None:
+        return
+    phrase, doubts = dated
+    title, sure = _title(text, head, own, passage, verdict)
+    if not re.search(r"[A-Za-z0-9]", title):
+        return
+    kind = _kind(title, head, passage)
+    place = passage.place_of(clause.start, clause.end)
+    context = passage.text if len(passage.text) < 400 else text
+    mention = Mention(
+        phrase, place, phrase.text or passage.frame.words, " ".join(context.split()), passage.frame.row, doubts
+    )
+    covers = _covers(text) if kind is Kind.EXAM else None
+    for name, number in _expanded(title, head):
+        item = Item(kind, name, (mention,), number=number, covers=covers)
+        yield Draft(item, passage.group, passage.role, passage.section, sure)
+
+
+def _chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head | None:
+    """The work word that names the clause: the last strong one of its opening noun phrase, else the first."""
+    strong = [head for head in heads if not head.is_weak]
+    usable = strong or [
+        head for head in heads if head.number or role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
+    ]
+    usable = [head for head in usable if not is_passed_over(text, head)] or usable
+    return usable[0] if usable else None
+
+
+def _verdict(text: str, head: Head | None, passage: Passage, due: bool) -> str | None:
+    """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
+    role = passage.role
+    if is_announced(text) and not due:
+        return None
+    if (
+        head is not None
+        and is_passed_over(text, head)
+        and not (due and role in (ColumnRole.DUE, ColumnRole.WORK))
+        and (role is not ColumnRole.DUE or re.search(r"\breview|\bprep|\bstudy for", text, re.IGNORECASE))
+    ):
+        return None
+    if role is ColumnRole.DUE:
+        if _READS.match(text) and not (head is not None and not head.is_weak):
+            return None
+        return "due"
+    if due and (head is not None or re.search(r"\bdue\b", text, re.IGNORECASE)):
+        if head is None and re.match(r"^\W*(?:read|reading|chapter)", text, re.IGNORECASE):
+            return None
+        return "due"
+    if role in (ColumnRole.WORK, ColumnRole.EXAM):
+        return _verdict_in_work_column(text, head, passage)
+    return _verdict_in_topic(text, head)
+
+
+def _verdict_in_work_column(text: str, head: Head | None, passage: Passage) -> str | None:
+    if _READS.match(text) and (head is None or head.is_weak):
+        return None
+    if head is not None or _DO.match(text):
+        return "due"
+    if _heading_noun(passage.heading) is not None and len(text) < 80:
+        return "due"
+    return None
+
+
+def _verdict_in_topic(text: str, head: Head | None) -> str | None:
+    """Among lecture topics only what plainly is sat, given or handed in counts."""
+    if head is None or head.is_weak:
+        return None
+    before = text[: head.start].strip(" -–—:•*")
+    if head.kind in (Kind.EXAM, Kind.QUIZ):
+        words = re.findall(r"[^\s]+", before)
+        if all(_EXAM_MODIFIER.match(word.strip(",:;()")) for word in words) or before.endswith((":", ".", ",")):
+            return "event" if _is_plain_test(text, head) else None
+        if head.kind is Kind.QUIZ and len(words) <= 3:
+            return "event"
+        return "event" if head.number and len(words) <= 4 else None
+    if head.kind is Kind.PRESENTATION:
+        return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
+    rest = text[head.end :].strip()
+    if head.number and len(before.split()) <= 2 and len(rest.split()) <= 2:
+        return "due"
+    return None
+
+
+def _is_plain_test(text: str, head: Head) -> bool:
+    if head.word.lower() not in ("test", "tests"):
+        return True
+    return bool(head.number) or (
+        len(text.split()) <= 3 and not re.match(r"\s*(?:of|for|statistic)", text[head.word_end :])
+    )
+
+
+# --- its date -------------------------------------------------------------------------------------------
+
+
+def read_date(text: str, entry: Entry, passage: Passage, reading: Reading) -> tuple[Phrase, tuple[str, ...]] | None:
+    """The date of an entry and the doubts of reading it: its own, else that of the frame; None without any."""
+    own = [phrase for phrase in phrases_in(text) if not isinstance(phrase.expression, Every)]
+    return _date(text, own, entry, entry, passage, reading)
+
+
+def _date(
+    text: str, own: list[Phrase], entry: Entry, clause: Entry, passage: Passage, reading: Reading
+) -> tuple[Phrase, tuple[str, ...]] | None:
+    frame = passage.frame
+    dated = [phrase for phrase in own if phrase.expression is not None]
+    clock = next((phrase for phrase in own if phrase.time is not None), frame.clock)
+    chosen = _due_phrase(text, dated)
+    if chosen is None and clause.text != entry.text:
+        later = [p for p in phrases_in(entry.text) if p.expression is not None and p.start >= clause.end - entry.start]
+        if later and mentions_due(entry.text):
+            chosen = later[0]
+    if chosen is not None:
+        return with_clock(chosen, clock), chosen.doubts
+    framed = frame_expression(frame, reading.only_weekday)
+    if framed is None:
+        return None
+    expression, doubts = framed
+    return _framed_phrase(frame, expression, clock), doubts
+
+
+def _due_phrase(text: str, dated: list[Phrase]) -> Phrase | None:
+    """The date that a due word governs, else the last one; a date of handing out is left aside."""
+    if not dated:
+        return None
+    for phrase in dated:
+        if re.search(r"\b(?:due|deadline|by|no later than)\b[^.;]{0,25}$", text[: phrase.start], re.IGNORECASE):
+            return phrase
+    rest = [
+        p
+        for p in dated
+        if not re.search(
+            r"\b(?:assigned|posted|released|opens|available|out)\b[^.;]{0,20}$", text[: p.start], re.IGNORECASE
+        )
+    ]
+    return rest[0] if rest else None
+
+
+def with_clock(phrase: Phrase, clock: Phrase | None) -> Phrase:
+    if phrase.time is not None or phrase.time_point is not None or clock is None:
+        return phrase
+    return replace(phrase, time=clock.time, end_time=clock.end_time, time_point=clock.time_point)
+
+
+def _framed_phrase(frame: Frame, expression: DateExpression, clock: Phrase | None) -> Phrase:
+    phrase = Phrase(frame.words, 0, len(frame.words), expression)
+    return with_clock(phrase, clock)
+
+
+# --- its title and kind ---------------------------------------------------------------------------------
+
+
+def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, verdict: str) -> tuple[str, bool]:
+    cuts = [(phrase.start, phrase.end) for phrase in own]
+    short = len(text.split()) <= 14
+    in_topics = passage.role in _TOPIC_ROLES
+    if head is not None and in_topics and verdict == "due":
+        return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
+    if head is not None and (not short or (in_topics and head.start > 25)):
+        return noun_phrase(text, head, with_subtitle=False), True
+    title = entry_title(text, cuts)
+    title = _without_covers(title, head)
+    noun = _heading_noun(passage.heading)
+    if head is None and noun is not None and not find_heads(title):
+        title = f"{noun} {title}" if re.fullmatch(r"[#\d.\sA-Za-z]{1,3}", title) else f"{noun}: {title}"
+    quiz = re.fullmatch(r"Q\s?(\d{1,2})", title)
+    if quiz:
+        title = f"Quiz {quiz[1]}"
+    return title, head is not None
+
+
+def _without_covers(title: str, head: Head | None) -> str:
+    if head is None or head.kind is not Kind.EXAM:
+        return title
+    cut = _COVERS.search(title)
+    if cut and cut.start() >= 4 and find_heads(title[: cut.start()]):
+        return tidy_title(title[: cut.start()])
+    return title
+
+
+def _covers(text: str) -> str | None:
+    match = _COVERS.search(text)
+    return tidy_title(next(part for part in match.groups() if part)) if match else None
+
+
+def _heading_noun(heading: str) -> str | None:
+    """The singular work noun a column is headed with ("Homework Due Tuesday": Homework), None for general ones."""
+    plain = re.sub(r"\([^)]*\)", " ", heading)
+    heads = list(find_heads(plain))
+    if len(heads) != 1 or ("due" in plain.lower().split() and len(plain.split()) > 4):
+        return None
+    word = heads[0].word.lower()
+    if word in (
+        "assignment",
+        "assignments",
+        "task",
+        "tasks",
+        "activity",
+        "activities",
+        "deliverable",
+        "deliverables",
+        "assessment",
+        "assessments",
+        "submissions",
+        "submission",
+        "discussion",
+        "analysis",
+        "summary",
+        "review",
+        "outline",
+        "workshop",
+    ):
+        return None
+    singular = {"quizzes": "quiz", "quizes": "quiz", "home works": "homework", "homeworks": "homework"}.get(word, word)
+    if singular == word and word.endswith("s") and word != "hws":
+        singular = word[:-1]
+    return singular[:1].upper() + singular[1:]
+
+
+def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
+    front = re.split(r"[:–—(]", title)[0]
+    found = find_heads(front) or find_heads(title)
+    strong = [one for one in found if not one.is_weak]
+    if strong:
+        return strong[-1].kind
+    if head is not None and not head.is_weak:
+        return head.kind
+    if re.search(r"\b(?:designs?|phase|prototype|milestone)\b", title, re.IGNORECASE):
+        return Kind.PROJECT
+    return kind_of_work(title) or kind_of_work(passage.heading) or Kind.ASSIGNMENT
+
+
+def _expanded(title: str, head: Head | None) -> list[tuple[str, int | None]]:
+    """The titles a numbered list stands for ("HW 3 and 4"); the title alone when there is no list."""
+    heads = [one for one in find_heads(title) if one.number and one.end > one.word_end]
+    if not heads:
+        return [(title, number_of(head) if head is not None and head.number and head.number in title else None)]
+    first = heads[0]
+    more: list[str] = []
+    end = first.end
+    while match := _MORE_NUMBERS.match(title, end):
+        more.append(match[1])
+        end = match.end()
+    ranged = _RANGE.match(title, first.end) if not more else None
+    last = roman(ranged[1]) if ranged else None
+    opening = roman(first.number)
+    if ranged and last and opening and first.word.lower().endswith("s") and 0 < last - opening < 12:
+        more, end = [str(number) for number in range(opening + 1, last + 1)], ranged.end()
+    tail = title[end:]
+    if not more or re.match(r"\s*[A-Za-z]", tail):
+        return [(title, roman(first.number))]
+    stem = title[: first.word_end]
+    stem = re.sub(r"(?<=[a-z]{3})s$", "", re.sub(r"(?i)quizzes$", "Quiz", stem))
+    tail = tail if tail.startswith(("(", " (")) else ""
+    return [(f"{stem} {number}{tail}", roman(number)) for number in (first.number, *more)]

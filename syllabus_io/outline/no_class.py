@@ -1,0 +1,172 @@
+"""Days off as the outline names them: "No class – autumn break", "Spring recess, March 9-13"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.entries import split_entries
+from syllabus_io.outline.frames import Frame, Passage, frame_expression
+from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.records import Mention, NoClass
+from syllabus_io.outline.titles import tidy_title
+from syllabus_io.resolve.expression import (
+    DateExpression,
+    FullDate,
+    MonthDay,
+    NumericDate,
+    Phrase,
+    Span,
+    Weekday,
+    WeekdayIn,
+    WeekOf,
+)
+
+__all__ = ["read_no_class"]
+
+_OFF = re.compile(
+    r"\bno (?:class(?:es)?|lectures?|school|meetings?|seminar|instruction)\b(?! (?:participation|project|time))"
+    r"|\bclass(?:es)? (?:is |are |will be )?(?:cancel(?:l)?ed|not held)\b|\bclass (?:does|will) not meet\b"
+    r"|\b(?:spring|fall|autumn|winter|summer|mid-?term|mid-?semester|october|thanksgiving|easter|christmas|semester|study|oct\.?)\s+"
+    r"(?:break|recess|vacation|holidays?)\b"
+    r"|\breading (?:week|days?)\b|\bstudy (?:day|week)s?\b|\bhalf[- ]term\b|\brecess\b|\b(?:federal|public|"
+    r"university|bank|school|statutory|monday) holiday\b"
+    r"|\b(?:labou?r|memorial|veterans'?|presidents?'?|columbus|indigenous peoples'?|independence|victoria|canada|"
+    r"remembrance|family|"
+    r"martin luther king,?(?: jr\.?,?)?|mlk,?(?: jr\.?,?)?|cesar chavez|patriots'?|juneteenth|boxing|civic|"
+    r"heritage|university|founders'?)[’']?s?[’']?\s*(?:day|holiday)\b"
+    r"|\bthanksgiving\b|\bgood friday\b|\beaster monday\b|\bjuneteenth\b|\bholiday\b|\b(?:university|college|"
+    r"school|campus) closed\b|\bday off\b|\bteacher workday\b",
+    re.IGNORECASE,
+)
+_WEEK_LONG = re.compile(
+    r"\b(?:break|recess|vacation|reading week|study week|half[- ]term|full[- ]week)\b", re.IGNORECASE
+)
+_NAMED = re.compile(
+    r"(?:(?:[A-Z][\w.’'-]*|fall|spring|winter|autumn|summer|mid-?term),?\s+)*(?:break|recess|vacation|day|holiday|thanksgiving|week|easter|friday)\b",
+    re.IGNORECASE,
+)
+_NOT_OFF = re.compile(
+    r"\b(?:before|after|over|during|policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|"
+    r"during)|office hours|except(?:ion)?)\b"
+    r"|\bno class participation\b",
+    re.IGNORECASE,
+)
+_DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
+LONGEST_ENTRY = 140
+
+
+def read_no_class(passages: Sequence[Passage]) -> tuple[NoClass, ...]:
+    """The days off named in rows, under dates and in running text; consecutive parts of one break are one."""
+    found: list[NoClass] = []
+    for passage in passages:
+        found.extend(_in_passage(passage))
+    return _without_doubles(found)
+
+
+def _in_passage(passage: Passage) -> Iterator[NoClass]:
+    if not _OFF.search(passage.text):
+        return
+    pieces = [entry.text for entry in split_entries(passage)] if passage.frame.is_dated else _sentences(passage.text)
+    if passage.frame.is_dated and len(passage.text) < LONGEST_ENTRY:
+        pieces = [" ".join(passage.text.split())]
+    for text in pieces:
+        match = _OFF.search(text)
+        if match is None or len(text) > LONGEST_ENTRY + 60:
+            continue
+        expression, words = _dates(text, match, passage.frame)
+        if expression is None:
+            continue
+        if _NOT_OFF.search(text) and not re.search(r"\bno class", text, re.IGNORECASE):
+            continue
+        phrase = Phrase(words, 0, len(words), expression)
+        mention = Mention(phrase, passage.place, words, " ".join(text.split()), passage.frame.row)
+        yield NoClass(_name(text, match), mention)
+
+
+def _sentences(text: str) -> list[str]:
+    return [part for part in re.split(r"\n|(?<=[.!?])\s+(?=[A-Z])", text) if part.strip()]
+
+
+def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpression | None, str]:
+    own = [phrase for phrase in dated_phrases(text) if day_key(_expression(phrase))[0] in ("date", "span")]
+    if own:
+        first, last = _expression(own[0]), _expression(own[-1])
+        words = text[own[0].start : own[-1].end]
+        listed = re.match(r"(?:\s*[/,&-]\s*\d{1,2})+", text[own[-1].end :])
+        if listed and not isinstance(last, Span):
+            end = _same_month(last, int(re.findall(r"\d{1,2}", listed[0])[-1]))
+            if end is not None:
+                return Span(first, end), words + listed[0]
+        return (first, words) if len(own) == 1 else (Span(first, last), words)
+    if not frame.is_dated:
+        return None, ""
+    ranged = _DAY_RANGE.search(text[: match.end() + 15])
+    base = frame.day or (frame.stretch.first if isinstance(frame.stretch, Span) else None)
+    if ranged and base is not None and frame.stretch is not None:
+        first_day, last_day = _same_month(base, int(ranged[1])), _same_month(base, int(ranged[2]))
+        if first_day is not None and last_day is not None:
+            return Span(first_day, last_day), ranged[0]
+    return _framed(text, frame), frame.words
+
+
+def _framed(text: str, frame: Frame) -> DateExpression | None:
+    long = bool(_WEEK_LONG.search(text))
+    if frame.weekday is not None:
+        framed = frame_expression(frame, None)
+        return framed[0] if framed else None
+    if frame.day is not None and not (frame.week is not None and long):
+        return frame.day
+    week = WeekOf(frame.day) if frame.day is not None else frame.stretch
+    if week is None:
+        return None
+    if isinstance(week, Span):
+        return week
+    if not long:
+        return week.base if isinstance(week, WeekOf) else None
+    return Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR))
+
+
+def _same_month(day: DateExpression, number: int) -> DateExpression | None:
+    if not 1 <= number <= 31:
+        return None
+    match day:
+        case MonthDay(month=month):
+            return MonthDay(month, number)
+        case NumericDate(first=first):
+            return MonthDay(first, number)
+        case FullDate(day=full):
+            try:
+                return FullDate(full.replace(day=number))
+            except ValueError:
+                return None
+        case _:
+            return None
+
+
+def _expression(phrase: Phrase) -> DateExpression:
+    assert phrase.expression is not None
+    return phrase.expression
+
+
+def _name(text: str, match: re.Match[str]) -> str:
+    named = [found for found in _NAMED.finditer(text) if not found[0].lower().startswith(("no ", "each", "every"))]
+    for found in named:
+        name = tidy_title(found[0])
+        if len(name) > 3 and name.lower() not in ("week", "day", "break", "friday"):
+            return name
+    return tidy_title(match[0])
+
+
+def _without_doubles(found: Sequence[NoClass]) -> tuple[NoClass, ...]:
+    kept: list[NoClass] = []
+    for one in found:
+        key = day_key(_expression(one.mention.phrase))
+        index = next((i for i, other in enumerate(kept) if day_key(_expression(other.mention.phrase)) == key), None)
+        if index is None:
+            kept.append(one)
+        elif kept[index].name.lower().startswith("no ") and not one.name.lower().startswith("no "):
+            kept[index] = replace(kept[index], name=one.name)
+    return tuple(kept)

@@ -1,0 +1,195 @@
+"""Sentences and list entries that date work: "The midterm is on 7 October", "Test I (24 July): 20 %"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.mentions import Draft
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.titles import noun_phrase, tidy_title
+from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of
+from syllabus_io.resolve.expression import DateExpression, Every, MeetingNumber, Phrase, Week, WeekdayIn
+
+__all__ = ["Sentence", "read_prose", "sentences_of"]
+
+FARTHEST_WORDS = 130
+
+_SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
+_POLICY = re.compile(
+    r"\b(?:if|unless|for example|e\.g\.|for instance|suppose|imagine|would be|late (?:work|penalt\w+|polic\w+|"
+    r"submissions?)|"
+    r"drop(?:ping)?\b(?! box)|withdraw\w*|add/drop|registrar|office hours?|last day to|census|refund|accommodat\w+|"
+    r"last (?:updated|revised|compiled)|copyright|published|edition|isbn|email me by|notify|let me know|"
+    r"re-?grad\w+|appeal|make-?up|holiday|observance)\b",
+    re.IGNORECASE,
+)
+_BREAKS = re.compile(
+    r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|released|available|"
+    r"distributed|opens?|returned|"
+    r"begins? on|starting|starts?|discuss\w*|prior)\b",
+    re.IGNORECASE,
+)
+_JOINED = re.compile(r"^[\s,;(/]*(?:and|or|&)?[\s(]*$", re.IGNORECASE)
+_LINK = re.compile(
+    r"\b(?:is|are|will|was|due|on|by|held|takes? place|taking place|scheduled|given|at|for|through|submitted?|"
+    r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
+    re.IGNORECASE,
+)
+_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45}):")
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence of running text, and where it stands in its passage."""
+
+    text: str
+    start: int
+
+
+def sentences_of(text: str) -> Iterator[Sentence]:
+    """The sentences of a text; lines end sentences too."""
+    begin = 0
+    for match in _SENTENCE_END.finditer(text):
+        end = match.start() + (0 if match[0].startswith("\n") else 1)
+        if text[begin:end].strip():
+            yield Sentence(text[begin:end], begin)
+        begin = match.end()
+    if text[begin:].strip():
+        yield Sentence(text[begin:], begin)
+
+
+def read_prose(passage: Passage) -> Iterator[Draft]:
+    """The work that running text dates."""
+    for sentence in sentences_of(passage.text):
+        if _POLICY.search(sentence.text):
+            continue
+        yield from _read_sentence(sentence, passage)
+
+
+def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
+    text = sentence.text
+    phrases = phrases_in(text)
+    if any(isinstance(phrase.expression, Every) for phrase in phrases):
+        return
+    dated = [phrase for phrase in phrases if phrase.expression is not None and _is_usable(phrase.expression)]
+    if not dated:
+        return
+    heads = [head for head in find_heads(text) if not _inside(head, phrases)]
+    clock = next((phrase for phrase in phrases if phrase.time is not None and phrase.expression is None), None)
+    for group in _groups(text, dated):
+        head = _owner(text, heads, group, dated)
+        if head is not None:
+            yield from _drafts(sentence, passage, head, group, clock)
+        elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
+            yield from _from_lead(sentence, passage, group[0], clock)
+
+
+def _is_usable(expression: DateExpression) -> bool:
+    """Days that can be put in a plan: dates, weekdays of numbered weeks, numbered classes."""
+    if isinstance(expression, MeetingNumber):
+        return True
+    if isinstance(expression, WeekdayIn):
+        return isinstance(expression.stretch, Week)
+    return day_key(expression)[0] in ("date", "span")
+
+
+def _inside(head: Head, phrases: Sequence[Phrase]) -> bool:
+    return any(phrase.start <= head.start < phrase.end for phrase in phrases)
+
+
+def _groups(text: str, dated: Sequence[Phrase]) -> list[list[Phrase]]:
+    groups: list[list[Phrase]] = []
+    for phrase in dated:
+        if groups and _JOINED.match(text[groups[-1][-1].end : phrase.start]):
+            groups[-1].append(phrase)
+        else:
+            groups.append([phrase])
+    return groups
+
+
+def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Sequence[Phrase]) -> Head | None:
+    """The work a date belongs to: the nearest before it that no other date has, else one plainly after it."""
+    first, last = group[0], group[-1]
+    previous_end = max((phrase.end for phrase in dated if phrase.end <= first.start), default=0)
+    before = [head for head in heads if previous_end <= head.start < first.start]
+    before = [
+        head for head in before if not head.is_weak or head.number or "due" in text[head.end : first.start].lower()
+    ] or before
+    for head in _by_strength(before):
+        between = text[head.end : first.start]
+        if len(between) > FARTHEST_WORDS or not _LINK.search(between):
+            continue
+        if _has_break(between) or is_passed_over(text, head):
+            continue
+        if head.is_weak and not head.number and "due" not in between.lower():
+            continue
+        return head
+    after = [head for head in heads if last.end <= head.start and not head.is_weak]
+    if after and not before:
+        between = text[last.end : after[0].start]
+        opens = len(text[: first.start].split()) <= 3
+        if opens and len(between) < 50 and not _has_break(between) and not is_passed_over(text, after[0]):
+            return after[0]
+    return None
+
+
+def _by_strength(heads: Sequence[Head]) -> list[Head]:
+    return sorted(heads, key=lambda head: (head.is_weak, -head.start))
+
+
+def _has_break(between: str) -> bool:
+    """Whether words stand between that give the date another meaning; "assigned March 4, due" is handled before."""
+    tail = re.split(r"\bdue\b", between, flags=re.IGNORECASE)[-1]
+    return bool(_BREAKS.search(tail))
+
+
+def _drafts(
+    sentence: Sentence, passage: Passage, head: Head, group: Sequence[Phrase], clock: Phrase | None
+) -> Iterator[Draft]:
+    text = sentence.text
+    title = noun_phrase(text, head)
+    count = len(group)
+    for number, phrase in enumerate(group, 1):
+        name, place_in_series = title, number_of(head)
+        if count > 1:
+            stem = (
+                re.sub(r"(?i)(?<=[a-z])zes$", "z", title)
+                if title.lower().endswith("quizzes")
+                else re.sub(r"(?<=[a-z]{3})s$", "", title)
+            )
+            name, place_in_series = f"{stem} {number}", number
+        yield _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
+
+
+def _draft(
+    sentence: Sentence,
+    passage: Passage,
+    title: str,
+    number: int | None,
+    kind: Kind,
+    phrase: Phrase,
+    clock: Phrase | None,
+) -> Draft:
+    from syllabus_io.outline.mentions import with_clock
+
+    place = passage.place_of(sentence.start + phrase.start, sentence.start + phrase.end)
+    context = " ".join(sentence.text.split())
+    mention = Mention(with_clock(phrase, clock), place, phrase.text, context, passage.frame.row, phrase.doubts)
+    return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
+
+
+def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phrase | None) -> Iterator[Draft]:
+    """A sentence that is all due date belongs to what its paragraph opens with ("Country profile: … Due 4 April")."""
+    match = _LEAD.match(passage.text)
+    if match is None:
+        return
+    title = tidy_title(match[1])
+    heads = find_heads(title) or find_heads(passage.section)
+    if not heads:
+        return
+    yield _draft(sentence, passage, title, None, heads[-1].kind, phrase, clock)

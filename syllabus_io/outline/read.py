@@ -1,0 +1,88 @@
+"""The whole outline, read: course facts, grading, dated work, readings, days off, work without a date."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from syllabus_io.extract.document import Document
+from syllabus_io.outline.bullets import read_lines
+from syllabus_io.outline.course import read_course, read_years
+from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.grading import read_grading
+from syllabus_io.outline.items import merge_drafts
+from syllabus_io.outline.mentions import Draft, Reading, read_drafts, with_clock
+from syllabus_io.outline.no_class import read_no_class
+from syllabus_io.outline.prose import read_prose
+from syllabus_io.outline.readings import read_readings
+from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outline
+from syllabus_io.outline.requirements import read_requirements
+from syllabus_io.outline.schedule import Rows, read_tables
+from syllabus_io.outline.series import read_series
+from syllabus_io.outline.undated import read_undated
+from syllabus_io.resolve.expression import Weekday
+
+__all__ = ["read_outline"]
+
+
+def read_outline(document: Document) -> Outline:
+    """What an outline says, as written: nothing is computed, every date is an expression with its place."""
+    course = read_course(document)
+    grading = read_grading(document)
+    rows = Rows()
+    read_tables(document, rows)
+    read_lines(document, rows)
+    rules = read_due_rules(rows.passages)
+    passages = apply_due_rules(rows.passages, rules)
+    reading = Reading(_only_weekday(course))
+    drafts: list[Draft] = []
+    readings: list[Item] = []
+    for passage in passages:
+        if passage.frame.is_dated or passage.role is not None:
+            drafts.extend(read_drafts(passage, reading))
+            readings.extend(read_readings(passage, reading))
+        else:
+            drafts.extend(read_prose(passage))
+    for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
+        drafts.extend(read_requirements(table, columns, body, -number))
+    items = tuple(_timed(item, rules) for item in merge_drafts(drafts))
+    items = (*items, *read_series(passages, items, grading))
+    return Outline(
+        file=document.name,
+        digest=document.digest,
+        pages=document.pages,
+        course=course,
+        items=(*items, *readings),
+        no_class=read_no_class(passages),
+        grading=grading,
+        undated=read_undated(passages, grading, items),
+        row_dates=tuple(rows.row_dates),
+        week_rows=tuple(rows.week_rows),
+        years=read_years(document),
+        notes=tuple(note.text for note in document.notes if note.kind == "unread"),
+    )
+
+
+def _only_weekday(course: CourseFacts) -> Weekday | None:
+    days = {day for meeting in course.meetings for day in meeting.days if meeting.kind in ("", "lecture", "seminar")}
+    return days.pop() if len(days) == 1 else None
+
+
+def _timed(item: Item, rules: Sequence[DueRule]) -> Item:
+    """The item with the time a rule for all work gives, where its own mentions give none."""
+    if item.kind is Kind.READING or any(mention.phrase.time or mention.phrase.time_point for mention in item.mentions):
+        return item
+    clock = default_clock(rules, item.kind)
+    if clock is None:
+        return item
+    mentions: list[Mention] = [replace(one, phrase=with_clock(one.phrase, clock)) for one in item.mentions]
+    return replace(item, mentions=tuple(mentions))
+
+
+def passages_of(document: Document) -> tuple[Passage, ...]:
+    """The passages of a document with the frames their places give them, before any rule; for showing what was read."""
+    rows = Rows()
+    read_tables(document, rows)
+    read_lines(document, rows)
+    return tuple(rows.passages)

@@ -1,0 +1,69 @@
+"""Readings tied to a date: reading columns, "Read" lines, chapters named in a topic column."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from syllabus_io.outline.entries import split_entries
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.mentions import Reading, read_date
+from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.titles import tidy_title
+from syllabus_io.outline.work_words import find_heads, mentions_due
+
+__all__ = ["read_readings"]
+
+_READ = re.compile(
+    r"^\W*(?:please\s+)?(?:required\s+)?(?:read(?:ings?)?(?:\s+assignments?)?)\b\s*[:.–—-]?\s*", re.IGNORECASE
+)
+_CHAPTER = re.compile(r"\b(?:ch(?:apter|apters|s)?\.?\s*\d|pp?\.\s*\d|pages\s+\d)|§", re.IGNORECASE)
+_EMPTY = re.compile(
+    r"^\W*(?:none|n/?a|tba|tbd|no readings?\b.*|no class\b.*|.*\b(?:break|recess)\b.*|study for\b.*|prepare\b.*|"
+    r"exam.*|handouts?)?\W*$",
+    re.IGNORECASE,
+)
+LONGEST_READING = 160
+
+
+def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
+    """The readings of a passage that has a date."""
+    if not passage.frame.is_dated or passage.role is ColumnRole.ASSIGNED:
+        return
+    in_column = passage.role is ColumnRole.READING
+    for entry in split_entries(passage):
+        text = entry.text
+        opened = _READ.match(text)
+        if not in_column and not opened and not (passage.role is ColumnRole.TOPIC and _is_chapter(text)):
+            continue
+        if _EMPTY.match(text) or (mentions_due(text) and not opened):
+            continue
+        heads = [head for head in find_heads(text) if not head.is_weak]
+        if heads and not _CHAPTER.search(text):
+            continue
+        title = _title(text, opened, passage.heading)
+        if not re.search(r"\w", title):
+            continue
+        dated = read_date(text, entry, passage, reading)
+        if dated is None:
+            continue
+        phrase, _ = dated
+        place = passage.place_of(entry.start, entry.end)
+        mention = Mention(phrase, place, phrase.text, " ".join(text.split()), passage.frame.row)
+        yield Item(Kind.READING, title, (mention,))
+
+
+def _is_chapter(text: str) -> bool:
+    match = _CHAPTER.search(text)
+    return bool(match) and match is not None and match.start() < 25 and not find_heads(text[: match.start()])
+
+
+def _title(text: str, opened: re.Match[str] | None, heading: str) -> str:
+    body = text[opened.end() :] if opened else text
+    body = re.sub(r"^for\s+(?:next\s+)?(?:day|class|week)\s*\d*\s*", "", body, flags=re.IGNORECASE)
+    title = tidy_title(body)
+    plain = re.sub(r"\([^)]*\)", "", heading).strip()
+    if re.fullmatch(r"[\d\s,&.–-]+", title) and re.search(r"[A-Za-z]", plain):
+        title = f"{plain} {title}"
+    return title[:LONGEST_READING]

@@ -1,0 +1,80 @@
+"""Tables of requirements with due dates: a row a piece of work, its date or dates in a column of their own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from syllabus_io.extract.document import Cell, Table
+from syllabus_io.outline.columns import Column, cell_text
+from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.mentions import Draft
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.titles import entry_title, tidy_title
+from syllabus_io.outline.vocabulary import kind_of_work
+from syllabus_io.outline.work_words import find_heads, number_of
+from syllabus_io.resolve.expression import Phrase
+
+__all__ = ["read_requirements"]
+
+_NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
+
+
+def read_requirements(table: Table, columns: tuple[Column, ...], body: int, group: int) -> Iterator[Draft]:
+    """The work of a requirements table, each with its due date; several dates in a row are several works."""
+    name_column = next((column for column in columns if column.role in _NAME_ROLES), None)
+    due_column = next((column for column in columns if column.role is ColumnRole.DUE_DATE), None)
+    if name_column is None or due_column is None:
+        return
+    grid = table.grid()
+    for row in grid[body:]:
+        name, due = row[name_column.index], row[due_column.index]
+        if name is None or due is None or name is due:
+            continue
+        title = _row_title(cell_text(name), name_column)
+        text = " ".join(due.text.split())
+        phrases = [
+            p for p in phrases_in(text) if p.expression is not None and day_key(p.expression)[0] in ("date", "span")
+        ]
+        if not title or not phrases or not (find_heads(title) or name_column.role is not None):
+            continue
+        context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))[
+            :400
+        ]
+        yield from _row_drafts(title, due, text, phrases, context, group)
+
+
+def _row_title(text: str, column: Column) -> str:
+    text = re.sub(r"^[·•*\s-]+", "", text)
+    if re.fullmatch(r"#?\d{1,2}", text) and column.heading:
+        text = f"{re.sub(r's$', '', column.heading)} {text}"
+    return tidy_title(re.sub(r"\(\s*\d+(?:\.\d+)?\s*(?:%|points?|pts)[^)]*\)", "", text))
+
+
+def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context: str, group: int) -> Iterator[Draft]:
+    end = 0
+    for number, phrase in enumerate(phrases, 1):
+        label = entry_title(text[end : phrase.start], [])
+        label = re.sub(r"^\W*(?:due|by|on)\b\W*", "", label, flags=re.IGNORECASE)
+        end = phrase.end
+        name, place_in_series = title, None
+        if len(re.sub(r"\W", "", label)) > 2:
+            known = bool(find_heads(title)) and label.lower() in title.lower()
+            name = title if known else f"{title}: {label}" if not find_heads(label) else _joined(title, label)
+        elif len(phrases) > 1:
+            name, place_in_series = f"{re.sub(r'(?<=[a-z]{3})(?<!s)s$', '', title)} {number}", number
+        heads = find_heads(name)
+        kind = kind_of_work(name) or Kind.ASSIGNMENT
+        if place_in_series is None and heads:
+            place_in_series = number_of(heads[-1])
+        mention = Mention(phrase, due.place, phrase.text, context, None, phrase.doubts)
+        yield Draft(Item(kind, name, (mention,), number=place_in_series), group, ColumnRole.DUE_DATE)
+
+
+def _joined(title: str, label: str) -> str:
+    """A label that names the work itself beside the row's name: both, without saying a word twice."""
+    words = {word.lower().rstrip("s") for word in re.findall(r"\w+", title)}
+    extra = [word for word in label.split() if word.lower().strip(".,:").rstrip("s") not in words]
+    return title if not extra else f"{title}: {label}"

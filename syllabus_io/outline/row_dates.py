@@ -1,0 +1,170 @@
+"""The date of a schedule row: what its date cell or its opening words say, and what is left of them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from syllabus_io.outline.frames import Frame, is_single_day
+from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.resolve.expression import (
+    CalendarWeek,
+    DateExpression,
+    DayInMonth,
+    FullDate,
+    MonthDay,
+    NumericDate,
+    Span,
+    Week,
+    WeekOf,
+)
+
+__all__ = ["RowDate", "month_alone", "read_row_date"]
+
+_WEEK = re.compile(
+    r"^\W*(?:(?:week|wk\.?)\s*(?:no\.?|number)?\s*#?\s*(\d{1,2})\b|(?:week)\s+(one|two|three|four|five|six|seven|eight|nine|ten))",
+    re.IGNORECASE,
+)
+_COUNTED = re.compile(
+    r"^\W*(?P<what>day|class|lecture|session|meeting|module|unit|lesson|seminar|lec\.?)\s*#?\s*(?P<n>\d{1,3})\b(?!\s*[/.-]\s*\d)",
+    re.IGNORECASE,
+)
+_BARE_NUMBER = re.compile(r"^\s*(\d{1,2})\s*[.):]?\s+(?=[A-Za-z]{3,9}\.?\s*\d|\d{1,2}\s*/\s*\d)")
+_DAY_LIST = re.compile(r"\s*(?:,|/|&|and|-|–)\s*(\d{1,2})(?![\d/:])(?!\s*(?:am|pm|%|a\.m|p\.m))", re.IGNORECASE)
+_WEEK_OF = re.compile(r"week\s+(?:of|beginning|starting)\W*$", re.IGNORECASE)
+_MONTH_ALONE = re.compile(
+    r"^\W*(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
+    r"nov(?:ember)?|dec(?:ember)?)\.?\W*(?:(?:20\d\d)\W*)?(?:\(?\s*cont(?:inued|'d|\.)?\s*\)?)?$",
+    re.IGNORECASE,
+)
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+@dataclass(frozen=True, slots=True)
+class RowDate:
+    """What opens a row: its frame, the words after the date, and the number of a class or session if it has one."""
+
+    frame: Frame
+    rest: str
+    start: int
+    number: int | None = None
+    number_kind: str = ""
+
+
+def month_alone(text: str) -> int | None:
+    """The month (1-12) when a text is nothing but a month, as a heading is; None otherwise."""
+    match = _MONTH_ALONE.match(text)
+    return _MONTHS.index(match[1][:3].lower()) + 1 if match else None
+
+
+def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> RowDate | None:
+    """The date that opens a text, or None when it does not open with one.
+
+    A week or class number may stand first ("Week 3", "day 14", "5."). ``month`` is that of a heading above, for
+    bare day numbers. At most ``max_lead`` letters or digits may stand before the date besides those.
+    """
+    flat = " ".join(text.split())
+    position, week, number, kind = _counters(flat)
+    rest = flat[position:]
+    found = _opening_dates(rest, max_lead)
+    if found is None and month is not None:
+        found = _day_under_month(rest, month)
+    if found is None:
+        if week is None:
+            return None
+        return RowDate(
+            Frame(stretch=Week(week), week=week, words=flat[:position].strip()), rest.lstrip(" .:–—-"), position
+        )
+    days, end, of_week = found
+    frame = _frame(days, of_week)
+    frame = replace(frame, week=week, words=flat[: position + end].strip(" .:–—-("))
+    left = rest[end:]
+    return RowDate(frame, left.lstrip(" .:;,)–—-"), position + end, number, kind)
+
+
+def _counters(text: str) -> tuple[int, int | None, int | None, str]:
+    position, week, number, kind = 0, None, None, ""
+    match = _WEEK.match(text)
+    if match:
+        week = int(match[1]) if match[1] else _NUMBER_WORDS.index(match[2].lower()) + 1
+        position = match.end()
+    counted = _COUNTED.match(text[position:])
+    if counted:
+        number, kind = int(counted["n"]), counted["what"].lower().rstrip(".")
+        position += counted.end()
+    elif week is None:
+        bare = _BARE_NUMBER.match(text)
+        if bare:
+            number, position = int(bare[1]), bare.end()
+    return position, week, number, kind
+
+
+def _opening_dates(rest: str, max_lead: int) -> tuple[tuple[DateExpression, ...], int, bool] | None:
+    phrases = dated_phrases(rest)
+    if not phrases:
+        return None
+    first = phrases[0]
+    lead = rest[: first.start]
+    of_week = bool(_WEEK_OF.search(lead))
+    if len(re.sub(r"[\W_]", "", lead)) > max_lead and not of_week:
+        return None
+    expression = first.expression
+    assert expression is not None
+    days, end = [expression], first.end
+    for phrase in phrases[1:]:
+        between = rest[end : phrase.start]
+        if (
+            phrase.expression is not None
+            and re.fullmatch(r"[\s,/&()–-]*(?:and)?[\s(]*", between)
+            and _is_date(phrase.expression)
+        ):
+            days.append(phrase.expression)
+            end = phrase.end
+        else:
+            break
+    if len(days) == 1:
+        match = _DAY_LIST.match(rest, end)
+        while match and (other := _sibling(days[-1], int(match[1]))) is not None:
+            days.append(other)
+            end = match.end()
+            match = _DAY_LIST.match(rest, end)
+    return tuple(days), end, of_week
+
+
+def _sibling(day: DateExpression, number: int) -> DateExpression | None:
+    """The later day of the same month that a list such as "Aug. 27, 29" names."""
+    if isinstance(day, MonthDay) and day.day < number <= 31:
+        return MonthDay(day.month, number)
+    if isinstance(day, NumericDate) and day.second < number <= 31:
+        return MonthDay(day.first, number)
+    if isinstance(day, FullDate) and day.day.day < number <= 31:
+        try:
+            return FullDate(day.day.replace(day=number))
+        except ValueError:
+            return None
+    return None
+
+
+def _is_date(expression: DateExpression) -> bool:
+    return isinstance(expression, FullDate | MonthDay | NumericDate | DayInMonth)
+
+
+def _day_under_month(rest: str, month: int) -> tuple[tuple[DateExpression, ...], int, bool] | None:
+    match = re.match(r"\W*(?:[A-Za-z]{1,9}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th)?\b(?![/:%])", rest)
+    if not match or not 1 <= int(match[1]) <= 31:
+        return None
+    return (MonthDay(month, int(match[1])),), match.end(), False
+
+
+def _frame(days: tuple[DateExpression, ...], of_week: bool) -> Frame:
+    first = days[0]
+    if of_week and is_single_day(first):
+        return Frame(stretch=WeekOf(first))
+    if len(days) > 1 and all(_is_date(day) for day in days):
+        return Frame(days=days, stretch=Span(days[0], days[-1]))
+    if is_single_day(first):
+        return Frame(day=first)
+    if isinstance(first, WeekOf | Week | CalendarWeek):
+        return Frame(stretch=first, week=first.number if isinstance(first, Week) else None)
+    return Frame(stretch=first)

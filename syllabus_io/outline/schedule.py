@@ -1,0 +1,233 @@
+"""Schedule tables: rows with dates, and what stands in their cells."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from syllabus_io.extract.document import Cell, Document, Line, Table
+from syllabus_io.outline.columns import Column, Grid, cell_text, columns_of, is_month_row
+from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.records import Mention
+from syllabus_io.outline.row_dates import month_alone, read_row_date
+from syllabus_io.resolve.expression import CalendarWeek, DateExpression, MeetingNumber, Phrase, Week, WeekOf
+
+__all__ = ["Rows", "read_tables"]
+
+_DATE_ROLES = (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.WEEKDAY, ColumnRole.CLASS_NUMBER)
+_SILENT_ROLES = (
+    *_DATE_ROLES,
+    ColumnRole.TIME,
+    ColumnRole.ROOM,
+    ColumnRole.PERSON,
+    ColumnRole.WEIGHT,
+    ColumnRole.POINTS,
+    ColumnRole.COUNT,
+    ColumnRole.LETTER,
+    ColumnRole.DUE_DATE,
+)
+_BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
+LEAST_DATED_ROWS = 2
+
+
+@dataclass(slots=True)
+class Rows:
+    """What the schedules of an outline hold, gathered in reading order: passages and the evidence of their rows."""
+
+    passages: list[Passage] = field(default_factory=list)
+    row_dates: list[Mention] = field(default_factory=list)
+    week_rows: list[tuple[int, DateExpression]] = field(default_factory=list)
+    requirement_tables: list[tuple[Table, tuple[Column, ...], int]] = field(default_factory=list)
+    groups: int = 0
+
+    def next_row(self) -> int:
+        """The number of the next dated row, from 1."""
+        return len(self.row_dates) + 1
+
+    def add_row(self, frame: Frame, cell_or_line: Cell | Line, context: str) -> Frame:
+        """The frame with its row number, after keeping the row's date as evidence."""
+        expression = frame.day if frame.day is not None else frame.stretch
+        if expression is None:
+            return frame
+        frame = replace(frame, row=self.next_row())
+        phrase = Phrase(frame.words, 0, len(frame.words), expression)
+        self.row_dates.append(
+            Mention(phrase, cell_or_line.place, frame.words, " ".join(context.split())[:300], row=frame.row)
+        )
+        if frame.week is not None and not isinstance(expression, Week):
+            self.week_rows.append((frame.week, expression))
+        return frame
+
+
+@dataclass(slots=True)
+class _State:
+    month: int | None = None
+    frame: Frame = field(default_factory=Frame)
+    last_day: DateExpression | None = None
+
+
+def read_tables(document: Document, rows: Rows) -> None:
+    """Add to ``rows`` what the tables of the document hold."""
+    section = ""
+    month: int | None = None
+    for block in document.blocks:
+        if isinstance(block, Line):
+            if block.level or block.bold:
+                section = block.text
+            month = month_alone(block.text) or (month if not block.level else None)
+        else:
+            _read_table(block, rows, section, month)
+            for cell in block.cells:
+                for nested in cell.tables:
+                    _read_table(nested, rows, section, month)
+
+
+def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> None:
+    from syllabus_io.outline.month_grid import read_month_grid
+
+    grid = table.grid()
+    if table.row_count < 2 or table.column_count < 2:
+        _plain_cells(table.cells, rows, section)
+        return
+    if read_month_grid(table, rows, section, month):
+        return
+    columns, body = columns_of(grid)
+    roles = {column.role for column in columns}
+    if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
+        rows.groups += 1
+        rows.requirement_tables.append((table, columns, body))
+        return
+    if not _is_schedule(grid, columns, body):
+        _plain_cells(table.cells, rows, section)
+        return
+    rows.groups += 1
+    state = _State(month=month)
+    for number in range(body, len(grid)):
+        _read_row(grid, number, columns, rows, state, section)
+
+
+def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
+    dated = 0
+    for row in grid[body:]:
+        frame = _row_frame(row, columns, None)
+        dated += frame is not None and frame.is_dated
+    if dated < LEAST_DATED_ROWS:
+        return False
+    has_date_column = any(
+        column.role in (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.CLASS_NUMBER) for column in columns
+    )
+    return has_date_column and dated >= 0.3 * (len(grid) - body)
+
+
+def _plain_cells(cells: Iterable[Cell], rows: Rows, section: str) -> None:
+    for cell in cells:
+        if cell.text.strip():
+            rows.passages.append(Passage(cell.text, cell.place, cell.lines, None, "", section))
+
+
+def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, state: _State, section: str) -> None:
+    row = grid[number]
+    month = is_month_row(row)
+    if month is not None:
+        state.month = month
+        return
+    own = [cell for cell in dict.fromkeys(cell for cell in row if cell is not None) if cell.row == number + 1]
+    if not own:
+        return
+    texts = {cell_text(cell) for cell in row if cell is not None and cell_text(cell)}
+    if len(texts) == 1 and len(columns) > 2 and own[0].column_span >= len(columns) - 1:
+        _read_wide_row(own[0], rows, section, state)
+        return
+    frame = _row_frame(row, columns, state.month)
+    context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
+    if frame is None:
+        frame = _carried(row, columns, state, context)
+    elif frame.is_dated:
+        first = next(cell for cell in row if cell is not None and cell_text(cell))
+        frame = rows.add_row(frame, first, context)
+        state.frame = frame
+        state.last_day = frame.day or (frame.days[0] if frame.days else None) or state.last_day
+    for column in columns:
+        cell = row[column.index]
+        if cell is None or cell not in own or cell.column - 1 != column.index:
+            continue
+        _read_cell(cell, column, frame, rows, section)
+
+
+def _read_wide_row(cell: Cell, rows: Rows, section: str, state: _State) -> None:
+    found = read_row_date(cell.text, max_lead=0)
+    frame = found.frame if found else Frame()
+    if found is not None:
+        frame = rows.add_row(frame, cell, cell.text)
+        state.frame = frame
+    role = ColumnRole.NOTES if found else None
+    rows.passages.append(Passage(cell.text, cell.place, cell.lines, role, "", section, frame, rows.groups))
+
+
+def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: str) -> None:
+    role = column.role
+    if role in _DATE_ROLES:
+        found = read_row_date(cell.text)
+        rest = found.rest if found else ""
+        if found is None and frame.is_dated and re.search(r"[A-Za-z]{4}", cell.text):
+            rest = cell.text
+        if len(re.sub(r"[\W\d_]", "", rest)) > 2:
+            start = max(0, len(" ".join(cell.text.split())) - len(rest))
+            place = cell.place.narrowed(start, start + len(rest))
+            rows.passages.append(Passage(rest, place, (), ColumnRole.TOPIC, "", section, frame, rows.groups))
+        return
+    if role in _SILENT_ROLES or not cell.text.strip():
+        return
+    own = replace(
+        frame,
+        weekday=column.weekday if column.weekday is not None else frame.weekday,
+        clock=column.clock or frame.clock,
+    )
+    rows.passages.append(Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups))
+
+
+def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month: int | None) -> Frame | None:
+    """The frame a row's own date cells give; None when they give none."""
+    week: int | None = None
+    number: int | None = None
+    frame: Frame | None = None
+    for column in columns:
+        text = cell_text(row[column.index]) if column.index < len(row) else ""
+        if not text or column.role not in _DATE_ROLES:
+            continue
+        if column.role is ColumnRole.WEEK and re.fullmatch(r"(?:week|wk)?\W*\d{1,2}\W*", text, re.IGNORECASE):
+            week = int(re.sub(r"\D", "", text))
+            continue
+        if column.role is ColumnRole.CLASS_NUMBER and re.fullmatch(r"\W*\d{1,3}\W*", text):
+            number = int(re.sub(r"\D", "", text))
+            continue
+        if column.role is ColumnRole.WEEKDAY and not re.search(r"\d", text):
+            continue
+        found = read_row_date(text, month, max_lead=9 if column.role is ColumnRole.DATE else 3)
+        if found is None:
+            continue
+        if week is None:
+            week = found.frame.week
+        if frame is None or (frame.day is None and not isinstance(found.frame.stretch, Week)):
+            frame = replace(found.frame, week=week)
+            if column.of_week and frame.day is not None:
+                frame = replace(frame, stretch=WeekOf(frame.day), day=None)
+    if frame is not None:
+        return replace(frame, week=week)
+    if week is not None:
+        return Frame(stretch=Week(week), week=week, words=f"week {week}")
+    if number is not None:
+        return Frame(day=MeetingNumber(number), words=f"class {number}")
+    return None
+
+
+def _carried(row: tuple[Cell | None, ...], columns: tuple[Column, ...], state: _State, context: str) -> Frame:
+    """The frame of a row without a date: that of the row above when its date cells are blank, else none."""
+    cells = [cell_text(row[column.index]) for column in columns if column.role in _DATE_ROLES]
+    if not any(re.search(r"\w", text) for text in cells):
+        if _BREAK.search(context) and len(context) < 60 and state.last_day is not None:
+            return Frame(stretch=CalendarWeek(state.last_day, 1), words="")
+        return state.frame
+    return Frame()

@@ -1,0 +1,112 @@
+"""Recurring rules: "a quiz every Friday", "journals are due on Sundays by noon"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.items import title_words
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.prose import sentences_of
+from syllabus_io.outline.records import GradingScheme, Item, Mention
+from syllabus_io.outline.titles import noun_phrase
+from syllabus_io.outline.work_words import find_heads, is_negated, is_passed_over
+from syllabus_io.resolve.expression import Every, Frequency, Phrase
+
+__all__ = ["read_series"]
+
+_LOOSE = re.compile(
+    r"\b(?:roughly|approximately|about every|nearly|almost|most|usually|typically|generally|often|or so|may|"
+    r"might|if|some)\b",
+    re.IGNORECASE,
+)
+_NOT_WORK = re.compile(
+    r"\b(?:office hours?|meet(?:s|ings?)?|lectures?|recitations?|attend|review session|discussion section|posted|"
+    r"available|read)\b",
+    re.IGNORECASE,
+)
+_GENERAL = re.compile(r"\b(?:all|any)\s+(?:\w+\s+)?(?:assignments?|work|homework|coursework)\b", re.IGNORECASE)
+
+
+def read_series(passages: Sequence[Passage], items: Sequence[Item], grading: GradingScheme) -> Iterator[Item]:
+    """The works that running text fixes by a weekly rule and that nothing else dates."""
+    taken: list[frozenset[str]] = []
+    for passage in passages:
+        if passage.frame.is_dated:
+            continue
+        for sentence in sentences_of(passage.text):
+            item = _series(sentence.text, sentence.start, passage, grading)
+            if item is None:
+                continue
+            words = title_words(item.title)
+            if any(words <= title_words(one.title) for one in items) or words in taken:
+                continue
+            taken.append(words)
+            yield item
+
+
+def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> Item | None:
+    phrases = [phrase for phrase in phrases_in(text) if isinstance(phrase.expression, Every)]
+    if not phrases or _LOOSE.search(text) or _GENERAL.search(text) or is_negated(text):
+        return None
+    phrase = phrases[0]
+    heads = [head for head in find_heads(text) if not head.is_weak and not is_passed_over(text, head)]
+    due = re.search(r"\b(?:due|submitted|turned in|handed in|every|each|quiz(?:zes)?)\b", text, re.IGNORECASE)
+    head = next((one for one in heads if one.end <= phrase.start), heads[0] if heads else None)
+    if head is None or due is None or _NOT_WORK.search(text[min(head.start, phrase.start) : max(head.end, phrase.end)]):
+        return None
+    if (
+        isinstance(phrase.expression, Every)
+        and phrase.expression.frequency is Frequency.WEEKLY
+        and not phrase.expression.weekdays
+    ):
+        return None
+    title = _singular(noun_phrase(text, head))
+    mention = Mention(
+        _timed(phrase, text),
+        passage.place_of(start + phrase.start, start + phrase.end),
+        phrase.text,
+        " ".join(text.split()),
+        doubts=phrase.doubts,
+    )
+    return Item(
+        head.kind, title, (mention,), category=_category(title, grading), series_count=_count(title, text, grading)
+    )
+
+
+def _timed(phrase: Phrase, text: str) -> Phrase:
+    from syllabus_io.outline.mentions import with_clock
+
+    clock = next((one for one in phrases_in(text) if one.time is not None), None)
+    return with_clock(phrase, clock)
+
+
+def _singular(title: str) -> str:
+    title = re.sub(r"(?i)quizzes$", "quiz", title)
+    title = re.sub(r"(?i)analyses\b", "analysis", title)
+    return re.sub(r"(?<=[a-z]{3})(?<!s)s$", "", title)
+
+
+def _category(title: str, grading: GradingScheme) -> str | None:
+    words = title_words(title)
+    return next(
+        (one.name for one in grading.categories if words <= title_words(one.name) or title_words(one.name) <= words),
+        None,
+    )
+
+
+def _count(title: str, text: str, grading: GradingScheme) -> int | None:
+    from syllabus_io.outline.vocabulary import count_of
+
+    name = _category(title, grading)
+    count = next((one.count for one in grading.categories if one.name == name), None)
+    if count is not None:
+        return count
+    match = re.search(
+        r"\b(\w+)\s+(?:\w+\s+)?(?:problem sets|homeworks|quizzes|assignments|essays|papers|journals)\b",
+        text,
+        re.IGNORECASE,
+    )
+    found = count_of(match[1]) if match else None
+    return found if found and found > 1 else None

@@ -1,0 +1,149 @@
+"""Titles of work, as a student would write them: the words of an entry without its date and its due words."""
+
+from __future__ import annotations
+
+import re
+
+from syllabus_io.outline.work_words import Head, word_set
+
+__all__ = ["entry_title", "noun_phrase", "tidy_title"]
+
+LONGEST_TITLE = 90
+
+_DUE_TAIL = re.compile(
+    r"[\s,;:–—(-]*\b(?:(?:is|are|will be|must be|to be|should be)\s+)?(?:all\s+)?"
+    r"(?:due(?:\s+dates?)?|submit(?:ted)?\s+(?:via|by|on|to|through)|submission\s+(?:due|deadline)|deadline|"
+    r"turn(?:ed)?\s+in|hand(?:ed)?\s+in|uploaded?\s+(?:to|by)|collected)\b"
+    r"(?:\s+(?:by|on|at|in|before|today|tonight|now|via|the))*(?:\s+(?:start|beginning|end)\s+of)?(?:\s+(?:class|lecture|lab|recitation|section))?[\s:,.)–—-]*",
+    re.IGNORECASE,
+)
+_DUE_LEAD = re.compile(
+    r"^\W*(?:assignments?\s+)?(?:due|deadline|to hand in|hand in|turn in|submit)\b[\s:.–—-]*(?=\S)", re.IGNORECASE
+)
+_TAIL = re.compile(
+    r"[\s,;:–—(-]*\b(?:is|are|will be|takes? place|held|scheduled|on|by|at|from|before|until|in class|begins?|"
+    r"during)\s*$",
+    re.IGNORECASE,
+)
+_PLACE_NOTE = re.compile(
+    r"\s*\((?:[^()]*\b(?:at|@|by|via|on)\b\s*[^()]*|[A-Z]{2,4}\d?[A-Z]?|due[^()]*|link|code|data\d?(?:,\s*\w+)*|[\s,;:–—-]*)\)",
+    re.IGNORECASE,
+)
+_LEAD = re.compile(
+    r"^(?:\W+|\d+\.\s+|(?:and|or|also|then|plus|the|your|our|a|an|that|this|have|you will have|there (?:is|are|"
+    r"will be)(?: an?)?|"
+    r"we will have(?: an?)?)\s+)+(?=\S)",
+    re.IGNORECASE,
+)
+_DO_LEAD = re.compile(
+    r"^(?:please\s+)?(?:submit|turn in|hand in|complete|take|upload|finish|bring|do|e-?mail(?: me)?|write|"
+    r"post)\s+(?:the|your|an?|all)?\s*",
+    re.IGNORECASE,
+)
+_MODIFIERS = word_set(
+    "final midterm mid-term first second third fourth group team individual research term weekly daily short "
+    "long take-home take home in-class online oral written poster rough peer class course reading lab "
+    "laboratory video pop practice comprehensive cumulative evening project paper essay draft design unit "
+    "chapter section module topic syllabus map vocabulary literature annotated policy case field data "
+    "analysis math mathematics writing programming coding computer critical creative personal optional makeup "
+    "make-up mini homework problem discussion response reflection position book film article journal mock "
+    "open-book skill progress summary capstone portfolio thesis senior"
+)
+_STOP_LEFT = word_set(
+    "the a an your our their its his her my this that these those each every all any some no one two three "
+    "four five six seven eight nine ten is are be was were will would must should may can could and or but of "
+    "for to in on at by with from as into during after before about than if when there have has had take "
+    "takes taking give given submit submitted complete turn hand upload write sit hold holds get assigned "
+    "posted due date dates both only"
+)
+_RIGHT_NOUN = re.compile(
+    r"\s+(?:rough\s+|first\s+|final\s+|full\s+|complete\s+)?(?:draft|proposal|outline|report|presentation|prospectus|revision|abstract|bibliography|paper|exam|"
+    r"examination|project|poster|slides|part\s+(?:\d|[IVX]+|[A-D])|version)\b(?:\s+(?:\d{1,2}|[IVX]+)\b)?",
+    re.IGNORECASE,
+)
+
+
+def entry_title(text: str, cuts: list[tuple[int, int]]) -> str:
+    """The title of a short entry: its words without the date phrases at ``cuts`` and without due words."""
+    for start, end in sorted(cuts, reverse=True):
+        left, right = text[:start], text[end:]
+        if re.search(r"\(\s*(?:due|by|on|at|@)?\W*$", left, re.IGNORECASE) and right.lstrip().startswith(")"):
+            left = re.sub(r"\s*\(\s*(?:due|by|on|at|@)?\W*$", "", left, flags=re.IGNORECASE)
+            right = right.lstrip()[1:]
+        text = f"{left} \0 {right}"
+    text = _DUE_LEAD.sub("", text)
+    text = (
+        re.split(r"\.\s+(?=[A-Z])", text)[0]
+        if "\0" not in text.split(". ")[0] or len(text.split("\0")[0].strip()) > 3
+        else text
+    )
+    tail = _DUE_TAIL.search(text)
+    if tail and tail.start() > 2 and re.search(r"\w", text[: tail.start()]):
+        text = text[: tail.start()]
+    head, _, rest = text.partition("\0")
+    text = head if len(re.sub(r"\W", "", head)) > 1 else rest.replace("\0", " ")
+    return tidy_title(text)
+
+
+def tidy_title(text: str) -> str:
+    """A title without stray marks, leading small words, empty brackets and notes of place or time."""
+    text = text.replace("\0", " ")
+    text = _PLACE_NOTE.sub(" ", text)
+    text = " ".join(text.split())
+    before = None
+    while before != text:
+        before = text
+        text = _TAIL.sub("", text)
+        text = text.strip(' ,;:–—-•*@|/&+"“”')
+        if text.endswith(".") and not re.search(r"\b[A-Za-z]\.$", text):
+            text = text[:-1]
+    text = _LEAD.sub("", text)
+    text = _DO_LEAD.sub("", text)
+    if text.count("(") > text.count(")"):
+        text = text[: text.rindex("(")].rstrip(" ,;:–—-")
+    if text.count(")") > text.count("("):
+        text = text.replace(")", "").strip()
+    if len(text) > LONGEST_TITLE:
+        cut = re.search(r"[:;,(–—.]\s", text[20:LONGEST_TITLE])
+        text = text[: 20 + cut.start()] if cut else text[: text.rindex(" ", 0, LONGEST_TITLE)]
+        text = text.rstrip(" ,;:–—-(")
+    return text[:1].upper() + text[1:]
+
+
+def noun_phrase(text: str, head: Head, with_subtitle: bool = False) -> str:
+    """The title around a work word inside running text: its modifiers, the word, its number and what part it is."""
+    start = _left_end(text, head)
+    end = head.end
+    while match := _RIGHT_NOUN.match(text, end):
+        end = match.end()
+    if with_subtitle:
+        subtitle = re.match(r"\s*[:–—-]\s*([^.;(\0]{3,60})", text[end:])
+        if subtitle:
+            end += subtitle.end()
+    title = text[start:end]
+    if not re.search(r"\d|[IVX]+$", title) and head.number and head.end == head.word_end:
+        title = f"{title} {head.number}"
+    return tidy_title(title)
+
+
+def _left_end(text: str, head: Head) -> int:
+    start = head.start
+    numbered = head.end > head.word_end
+    for _ in range(4):
+        match = re.search(r"([\w'’/-]+)\s+$", text[:start])
+        if not match:
+            break
+        word = match[1]
+        low = word.lower().strip("'’")
+        if low in _STOP_LEFT or low.isdigit():
+            break
+        is_name = word[0].isupper() and not numbered and not _opens_sentence(text, match.start(1))
+        if low not in _MODIFIERS and not is_name:
+            break
+        start = match.start(1)
+    return start
+
+
+def _opens_sentence(text: str, position: int) -> bool:
+    before = text[:position].rstrip()
+    return not before or before[-1] in ".!?"

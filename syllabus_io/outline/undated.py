@@ -1,0 +1,133 @@
+"""Graded work that the outline names without a date, and what it does say about it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.items import title_words
+from syllabus_io.outline.prose import sentences_of
+from syllabus_io.outline.records import Category, GradingScheme, Item, Kind, UndatedWork, Weight
+from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
+from syllabus_io.outline.vocabulary import kind_of_work
+from syllabus_io.outline.work_words import find_heads
+from syllabus_io.provenance import Place
+
+__all__ = ["read_undated"]
+
+_OPEN = re.compile(
+    r"\b(?:tb[ad]|to be (?:announced|determined|arranged|scheduled|confirmed)|"
+    r"date (?:and time )?(?:is )?(?:not yet|tba|to be)|"
+    r"(?:scheduled|set|announced|determined) by the (?:registrar|university|college|school)|registrar|"
+    r"will be announced|"
+    r"during (?:the )?(?:final exam(?:ination)? (?:period|week)|finals(?: week)?|formal examination period)|"
+    r"in finals week|unannounced|"
+    r"pop quiz(?:zes)?)\b",
+    re.IGNORECASE,
+)
+_NOT_WORK = re.compile(
+    r"\b(?:participation|attendance|attending|engagement|professionalism|total|extra|bonus|office hours?|room|ta|"
+    r"location)\b",
+    re.IGNORECASE,
+)
+_SERIES_WORDS = re.compile(r"\b(?:weekly|every week|each week|every|each)\b", re.IGNORECASE)
+
+
+def read_undated(passages: Sequence[Passage], grading: GradingScheme, items: Sequence[Item]) -> tuple[UndatedWork, ...]:
+    """Work without a date: what is said to be announced, and grading categories no dated item belongs to."""
+    found: list[UndatedWork] = []
+    dated = [item for item in items if item.kind is not Kind.READING]
+    for passage in passages:
+        for sentence in sentences_of(passage.text):
+            work = _announced(sentence.text, passage)
+            if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
+                found.append(work)
+    for category in grading.categories:
+        work = _of_category(category, passages)
+        if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
+            found.append(work)
+    return tuple(found)
+
+
+def _announced(text: str, passage: Passage) -> UndatedWork | None:
+    match = _OPEN.search(text)
+    if match is None or len(text) > 300 or passage.role is ColumnRole.READING:
+        return None
+    heads = [head for head in find_heads(text) if not head.is_weak and abs(head.start - match.start()) < 120]
+    exams = [head for head in heads if head.kind in (Kind.EXAM, Kind.QUIZ, Kind.PRESENTATION)] or heads
+    if not exams or (_NOT_WORK.search(text) and len(text) < 60):
+        return None
+    head = exams[0]
+    title = noun_phrase(text, head) if len(text.split()) > 8 else entry_title(_OPEN.sub("", text), [])
+    if not find_heads(title):
+        title = noun_phrase(text, head)
+    if title.lower() in ("exam", "exams", "final", "test", "tests"):
+        title = "Final exam" if "final" in text.lower() else title
+    reason = f"the outline says: {' '.join(text.split())}"
+    return UndatedWork(head.kind, title, reason[:200], passage.place, " ".join(text.split())[:300])
+
+
+def _of_category(category: Category, passages: Sequence[Passage]) -> UndatedWork | None:
+    if _NOT_WORK.search(category.name) or category.extra_credit:
+        return None
+    kind = kind_of_work(category.name)
+    if kind is None or kind is Kind.READING:
+        kind = Kind.ASSIGNMENT
+    place = category.place or (passages[0].place if passages else Place(""))
+    weight = Weight(category.weight, category.points) if (category.weight or category.points) else None
+    said = _said_about(category.name, passages)
+    reason = f"the outline says only: {said}" if said else "the outline grades it but gives no date"
+    return UndatedWork(kind, tidy_title(category.name), reason, place, said, weight, category.name)
+
+
+def _said_about(name: str, passages: Sequence[Passage]) -> str:
+    words = title_words(name)
+    if not words:
+        return ""
+    for passage in passages:
+        if passage.frame.is_dated:
+            continue
+        for sentence in sentences_of(passage.text):
+            if (
+                len(sentence.text) < 220
+                and words <= title_words(sentence.text)
+                and re.search(
+                    r"\b(?:due|every|each|weekly|week|date|period|announced|scheduled|day)\b",
+                    sentence.text,
+                    re.IGNORECASE,
+                )
+            ):
+                return " ".join(sentence.text.split())
+    return ""
+
+
+def _is_dated(work: UndatedWork, items: Sequence[Item]) -> bool:
+    words = title_words(work.title) - {"final"} if work.kind is not Kind.EXAM else title_words(work.title)
+    for item in items:
+        other = title_words(item.title)
+        if item.category is not None and item.category == work.category:
+            return True
+        if (words and words <= other) or (other and other <= words and item.kind is work.kind):
+            return True
+        if (
+            item.kind is work.kind is Kind.EXAM
+            and "final" not in words
+            and "final" not in other
+            and work.category is not None
+        ):
+            return True
+        if item.kind is work.kind is Kind.EXAM and "final" in words and "final" in other:
+            return True
+        if item.kind is work.kind is Kind.QUIZ and work.category is not None and len(words) <= 1:
+            return True
+    return False
+
+
+def _is_known(work: UndatedWork, found: Sequence[UndatedWork]) -> bool:
+    words = title_words(work.title)
+    return any(
+        other.kind is work.kind and (title_words(other.title) <= words or words <= title_words(other.title))
+        for other in found
+    )
