@@ -1,97 +1,216 @@
-"""PDF files: words with boxes, put together to lines, paragraphs and tables."""
+"""PDF files: letters with their places, put together to lines, paragraphs and tables in reading order."""
 
 from __future__ import annotations
 
 import hashlib
-import re
+import io
+import logging
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from syllabus_io.errors import UnreadableDocument
-from syllabus_io.extract.document import Block, Cell, Document, Line, Part, Table
-from syllabus_io.provenance import Box, Place
+from syllabus_io.extract.document import Block, Cell, Document, Line, Note, Table
+from syllabus_io.extract.pdf_joined import join_over_pages
+from syllabus_io.extract.pdf_lines import BodyText, Flow, body_text, paragraphs
+from syllabus_io.extract.pdf_marks import PageMarks, read_marks
+from syllabus_io.extract.pdf_pages import PageText, Piece, page_pieces, page_text
+from syllabus_io.extract.pdf_running import running_lines
+from syllabus_io.extract.pdf_tables import RawCell, RawTable
+from syllabus_io.extract.pdf_words import PrintedLine
+from syllabus_io.extract.tidy import tidy_text
+from syllabus_io.provenance import Place
 
-__all__ = ["read_pdf"]
+__all__ = ["PdfReader", "read_pdf"]
 
-MARKER = re.compile(r"^([•◦▪●○■□–·∙‣⁃*-]|\(?[0-9]{1,2}[.)]|\(?[a-zA-Z][.)])\s+(?=\S)")
+MOST_PAGES = 200
+"""Pages after this one are left unread, with a note."""
+LONGEST_NOTE = 300
+
+
+class PdfReader:
+    """Reads PDF files."""
+
+    def accepts(self, path: Path, head: bytes) -> bool:
+        """Whether the file is named and begins as a PDF."""
+        return path.suffix.lower() == ".pdf" and b"%PDF-" in head[:1024]
+
+    def read(self, path: Path) -> Document:
+        """The document the file holds."""
+        return read_pdf(path)
 
 
 def read_pdf(path: Path) -> Document:
-    """The document a PDF holds."""
-    import pdfplumber
+    """The document that a PDF holds: text and tables in reading order, running heads and struck-out text in notes.
 
+    Raises UnreadableDocument when the file is damaged, needs a password, or holds no text.
+    """
     data = path.read_bytes()
-    blocks: list[Block] = []
-    with pdfplumber.open(path) as pdf:
-        for page in pdf.pages:
-            blocks.extend(_page_blocks(page, path.name, len(blocks)))
-        pages = len(pdf.pages)
-    if not blocks:
-        raise UnreadableDocument(
-            path, "the PDF holds no text, it seems to be a scan", "give a PDF with text or a Word document"
+    pages, unread, count = _read_pages(path, data)
+    notes = [Note("unread", text, Place(path.name, page)) for page, text in unread]
+    if not any(page.marks.glyphs for page in pages):
+        raise _no_text(path, pages, bool(unread))
+    running = running_lines([(page.marks.height, page.lines) for page in pages])
+    pieces = join_over_pages([page_pieces(page, running) for page in pages])
+    notes.extend(_notes(path.name, pages, running))
+    lines = [line for page in pages for line in page.lines if id(line) not in running]
+    blocks = _blocks(path.name, pieces, body_text([*lines, *_table_lines(pieces)]))
+    return Document(path.name, hashlib.sha256(data).hexdigest(), count, tuple(blocks), tuple(notes))
+
+
+def _read_pages(path: Path, data: bytes) -> tuple[list[PageText], list[tuple[int, str]], int]:
+    """The pages' text, what could not be read (page number and sentence), and how many pages there are."""
+    import pdfplumber
+    from pdfplumber.utils.exceptions import MalformedPDFException, PdfminerException
+
+    faults = (PdfminerException, MalformedPDFException)
+    texts: list[PageText] = []
+    unread: list[tuple[int, str]] = []
+    with _quiet():
+        try:
+            pdf = pdfplumber.open(io.BytesIO(data))
+            pages = pdf.pages
+        except Exception as error:
+            raise _cannot_open(path, error) from error
+        for page in pages[:MOST_PAGES]:
+            try:
+                marks = read_marks(page)
+            except faults as error:
+                unread.append(
+                    (page.page_number, f"page {page.page_number} is damaged and was not read ({_reason(error)})")
+                )
+                continue
+            finally:
+                page.close()
+            texts.append(page_text(marks))
+        if len(pages) > MOST_PAGES:
+            unread.append((MOST_PAGES + 1, f"only the first {MOST_PAGES} of {len(pages)} pages were read"))
+        pdf.close()
+    return texts, unread, len(pages)
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Holds back the remarks of the PDF library on odd but readable files."""
+    logger = logging.getLogger("pdfminer")
+    level = logger.level
+    logger.setLevel(logging.CRITICAL)
+    try:
+        yield
+    finally:
+        logger.setLevel(level)
+
+
+def _reason(error: BaseException) -> str:
+    inner: Any = error.args[0] if error.args else error
+    text = tidy_text(str(inner)) or type(inner).__name__
+    return text if len(text) <= 80 else type(inner).__name__
+
+
+def _cannot_open(path: Path, error: Exception) -> UnreadableDocument:
+    from pdfminer.pdfdocument import PDFPasswordIncorrect
+
+    inner = error.args[0] if error.args else error
+    if isinstance(inner, PDFPasswordIncorrect) or isinstance(error, PDFPasswordIncorrect):
+        return UnreadableDocument(
+            path,
+            "the PDF is locked with a password",
+            "open it with the password, save or print it as a PDF without one",
         )
-    return Document(path.name, hashlib.sha256(data).hexdigest(), pages, tuple(blocks))
+    return UnreadableDocument(
+        path, f"the PDF is damaged ({_reason(error)})", "fetch the outline again or save it anew as a PDF"
+    )
 
 
-def _page_blocks(page: Any, name: str, before: int) -> list[Block]:
-    words = page.extract_words(x_tolerance_ratio=0.15, y_tolerance=3, extra_attrs=["fontname", "size"])
-    tables = [table for table in page.find_tables() if len(table.rows) > 1 and len(table.rows[0].cells) > 1]
-    free = [w for w in words if not any(_inside(w, t.bbox) for t in tables)]
-    found: list[tuple[float, Any]] = [(row[0]["top"], row) for row in _rows(free)]
-    found += [(table.bbox[1], table) for table in tables]
+def _no_text(path: Path, pages: Sequence[PageText], damaged: bool) -> UnreadableDocument:
+    if not pages:
+        fault = "the PDF is damaged, none of its pages can be read" if damaged else "the PDF has no pages"
+        return UnreadableDocument(path, fault, "fetch the outline again or save it anew as a PDF")
+    if any(page.marks.nameless or page.marks.turned for page in pages):
+        return UnreadableDocument(
+            path,
+            "the PDF's letters carry no readable text",
+            "save the outline anew as a PDF with text or as a Word document (.docx)",
+        )
+    if any(page.marks.has_picture for page in pages):
+        return UnreadableDocument(
+            path,
+            "the PDF is a scan: it holds pictures of pages and no text",
+            "ask for the outline as a PDF with text or as a Word document (.docx), or run text recognition over it",
+        )
+    return UnreadableDocument(
+        path, "the PDF holds no text", "check that it is the right file, or save the outline anew"
+    )
+
+
+def _notes(name: str, pages: Sequence[PageText], running: set[int]) -> Iterator[Note]:
+    for page in pages:
+        number = page.marks.number
+        for line in page.lines:
+            if id(line) in running:
+                yield Note("running", tidy_text(line.text), Place(name, number, box=line.box))
+        for line in page.struck:
+            yield Note("struck", tidy_text(line.text), Place(name, number, box=line.box))
+        yield from _unread_notes(name, page.marks)
+
+
+def _unread_notes(name: str, marks: PageMarks) -> Iterator[Note]:
+    place = Place(name, marks.number)
+    if marks.turned:
+        text = tidy_text(marks.turned)
+        yield Note("unread", f"turned text left out: {text[:LONGEST_NOTE]}", place)
+    if marks.nameless:
+        yield Note("unread", f"{marks.nameless} signs without a readable meaning left out", place)
+    if marks.cut_short:
+        yield Note("unread", f"page {marks.number} holds too much to be read whole", place)
+
+
+def _table_lines(pieces: Sequence[Piece]) -> Iterator[PrintedLine]:
+    for piece in pieces:
+        if isinstance(piece, RawTable):
+            for cell in piece.cells:
+                yield from cell.lines
+
+
+def _blocks(name: str, pieces: Sequence[Piece], body: BodyText) -> list[Block]:
     blocks: list[Block] = []
-    for _, what in sorted(found, key=lambda pair: pair[0]):
-        place = Place(name, page.page_number, before + len(blocks) + 1)
-        blocks.append(_line(what, place) if isinstance(what, list) else _table(what, words, place))
+    for piece in pieces:
+        if isinstance(piece, Flow):
+            for line in paragraphs(piece, Place(name), body):
+                blocks.append(_numbered(line, len(blocks) + 1))
+        else:
+            blocks.append(_table(name, piece, body, len(blocks) + 1))
     return blocks
 
 
-def _inside(word: Any, box: Any) -> bool:
-    x, y = (word["x0"] + word["x1"]) / 2, (word["top"] + word["bottom"]) / 2
-    return bool(box[0] <= x <= box[2] and box[1] <= y <= box[3])
+def _numbered(line: Line, block: int) -> Line:
+    from dataclasses import replace
+
+    return replace(
+        line,
+        place=replace(line.place, block=block),
+        parts=tuple(replace(part, place=replace(part.place, block=block)) for part in line.parts),
+    )
 
 
-def _rows(words: list[Any]) -> list[list[Any]]:
-    rows: list[list[Any]] = []
-    for word in sorted(words, key=lambda w: (w["bottom"], w["x0"])):
-        if rows and abs(rows[-1][-1]["bottom"] - word["bottom"]) < 3:
-            rows[-1].append(word)
-        else:
-            rows.append([word])
-    return [sorted(row, key=lambda w: w["x0"]) for row in rows]
+def _table(name: str, raw: RawTable, body: BodyText, block: int) -> Table:
+    place = Place(name, raw.page, block, box=raw.box)
+    cells = sorted((_cell(name, cell, raw, body, block) for cell in raw.cells), key=lambda c: (c.row, c.column))
+    return Table(place, raw.row_count, raw.column_count, tuple(cells), raw.ruled)
 
 
-def _line(row: list[Any], place: Place) -> Line:
-    text = " ".join(w["text"] for w in row)
-    box = Box(row[0]["x0"], min(w["top"] for w in row), row[-1]["x1"], max(w["bottom"] for w in row))
-    where = Place(place.document, place.page, place.block, place.row, place.column, box)
-    match = MARKER.match(text)
-    marker = match.group(1) if match else ""
-    text = text[match.end() :] if match else text
-    bold = all("bold" in w["fontname"].lower() for w in row)
-    size = float(max(w["size"] for w in row))
-    return Line(text, where, marker=marker, depth=1 if marker else 0, size=size, bold=bold, parts=(Part(0, where),))
-
-
-def _table(table: Any, words: list[Any], place: Place) -> Table:
-    cells: list[Cell] = []
-    edges_x = sorted({round(cell[i]) for row in table.rows for cell in row.cells if cell for i in (0, 2)})
-    edges_y = sorted({round(cell[i]) for row in table.rows for cell in row.cells if cell for i in (1, 3)})
-    for box in sorted({cell for row in table.rows for cell in row.cells if cell}, key=lambda b: (b[1], b[0])):
-        row, column = edges_y.index(round(box[1])) + 1, edges_x.index(round(box[0])) + 1
-        where = Place(place.document, place.page, place.block, row, column, Box(*box))
-        lines = tuple(_line(r, where) for r in _rows([w for w in words if _inside(w, box)]))
-        cells.append(
-            Cell(
-                "\n".join(line.text for line in lines),
-                where,
-                row,
-                column,
-                edges_y.index(round(box[3])) + 1 - row,
-                edges_x.index(round(box[2])) + 1 - column,
-                lines,
-                bold=bool(lines) and all(line.bold for line in lines),
-            )
-        )
-    where = Place(place.document, place.page, place.block, box=Box(*table.bbox))
-    return Table(where, len(edges_y) - 1, len(edges_x) - 1, tuple(cells))
+def _cell(name: str, raw: RawCell, table: RawTable, body: BodyText, block: int) -> Cell:
+    page = raw.lines[0].page if raw.lines else table.page
+    place = Place(name, page, block, raw.row + 1, raw.column + 1, raw.box)
+    lines = tuple(paragraphs(Flow(raw.lines, raw.left, raw.right), place, body, in_cell=True)) if raw.lines else ()
+    return Cell(
+        "\n".join(f"{line.marker} {line.text}" if line.marker else line.text for line in lines),
+        place,
+        raw.row + 1,
+        raw.column + 1,
+        raw.row_span,
+        raw.column_span,
+        lines,
+        bold=bool(lines) and all(line.bold for line in lines),
+    )

@@ -1,0 +1,135 @@
+"""Tables that go on over page breaks: columns matched, repeated headers dropped, parted rows put together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from syllabus_io.extract.pdf_lines import Flow
+from syllabus_io.extract.pdf_pages import Piece
+from syllabus_io.extract.pdf_tables import RawCell, RawTable
+
+__all__ = ["join_over_pages"]
+
+SAME_EDGE_POINTS = 8.0
+"""Drawn columns of two pages are the same when their left ends differ by no more than this."""
+MOST_HEADER_ROWS = 3
+
+
+def join_over_pages(pages: Sequence[Sequence[Piece]]) -> list[Piece]:
+    """The pieces of all pages in one list, a table at the foot of a page joined with its rest at the head of the next."""
+    joined: list[Piece] = []
+    for pieces in pages:
+        rest = list(pieces)
+        if joined and rest:
+            before, after = joined[-1], rest[0]
+            if isinstance(before, RawTable) and isinstance(after, RawTable):
+                whole = _joined(before, after)
+                if whole is not None:
+                    joined[-1] = whole
+                    rest = rest[1:]
+        joined.extend(rest)
+    return joined
+
+
+def _joined(first: RawTable, second: RawTable) -> RawTable | None:
+    columns = _matched_columns(first, second)
+    if columns is None:
+        return None
+    header = _repeated_rows(first, second, columns)
+    cells = [
+        replace(cell, row=cell.row - header, column=columns[cell.column]) for cell in second.cells if cell.row >= header
+    ]
+    if not cells:
+        return first
+    if _continues_row(first, cells, header):
+        return _with_row_continued(first, cells)
+    shift = first.row_count
+    moved = [replace(cell, row=cell.row + shift) for cell in cells]
+    rows = shift + second.row_count - header
+    return replace(first, cells=(*first.cells, *moved), row_count=rows)
+
+
+def _matched_columns(first: RawTable, second: RawTable) -> dict[int, int] | None:
+    """For each column of the second table the column of the first that it goes on with; None when they do not match."""
+    if first.ruled and second.ruled and first.column_count == second.column_count:
+        if all(abs(a - b) <= SAME_EDGE_POINTS for a, b in zip(first.lefts, second.lefts, strict=True)):
+            return {column: column for column in range(first.column_count)}
+    spans_first, spans_second = _extents(first), _extents(second)
+    matched: dict[int, int] = {}
+    for column, (left, right) in spans_second.items():
+        hits = [
+            (min(right, other[1]) - max(left, other[0]), number)
+            for number, other in spans_first.items()
+            if min(right, other[1]) - max(left, other[0]) > 0
+        ]
+        if not hits:
+            return None
+        matched[column] = max(hits)[1]
+    if len(set(matched.values())) < len(matched) or len(matched) < 2 or first.column_count < second.column_count:
+        return None
+    if sorted(matched, key=lambda column: matched[column]) != sorted(matched):
+        return None
+    return matched | {column: 0 for column in range(second.column_count) if column not in matched}
+
+
+def _extents(table: RawTable) -> dict[int, tuple[float, float]]:
+    """Left and right end of the text in each column, spanning cells left out."""
+    extents: dict[int, tuple[float, float]] = {}
+    for cell in table.cells:
+        if cell.column_span == 1:
+            for line in cell.lines:
+                old = extents.get(cell.column, (line.box.left, line.box.right))
+                extents[cell.column] = (min(old[0], line.box.left), max(old[1], line.box.right))
+    return extents
+
+
+def _repeated_rows(first: RawTable, second: RawTable, columns: dict[int, int]) -> int:
+    """How many rows at the head of the second table repeat the head of the first."""
+    repeated = 0
+    for row in range(min(MOST_HEADER_ROWS, first.row_count, second.row_count)):
+        own = {columns[cell.column]: _text(cell) for cell in second.cells if cell.row == row and cell.lines}
+        theirs = {cell.column: _text(cell) for cell in first.cells if cell.row == row and cell.lines}
+        if not own or own != theirs:
+            break
+        repeated += 1
+    return repeated
+
+
+def _text(cell: RawCell) -> str:
+    return " ".join(line.text for line in cell.lines)
+
+
+def _continues_row(first: RawTable, cells: Sequence[RawCell], header: int) -> bool:
+    """Whether the first row of the rest goes on with the last row: without an entry in the leading column.
+
+    Without a repeated header the leading column alone must not decide: the row must also lack what the other rows
+    have, or fill only what the last row left empty.
+    """
+    own = {cell.column for cell in cells if cell.row == 0 and cell.lines}
+    if not own or 0 in own:
+        return False
+    last = {cell.column for cell in first.cells if cell.row + cell.row_span == first.row_count and cell.lines}
+    others = [
+        {cell.column for cell in first.cells if cell.row == row and cell.lines} for row in range(1, first.row_count)
+    ]
+    usual = sum(0 in row for row in others) >= 0.7 * len(others) if others else False
+    return usual and (not own & last or (min(own) > 1 and first.column_count > 2) or first.column_count == 2)
+
+
+def _with_row_continued(first: RawTable, cells: Sequence[RawCell]) -> RawTable:
+    last = first.row_count - 1
+    rest = {cell.column: cell for cell in cells if cell.row == 0 and cell.lines}
+    kept: list[RawCell] = []
+    for cell in first.cells:
+        more = rest.pop(cell.column, None) if cell.row + cell.row_span - 1 == last else None
+        kept.append(replace(cell, lines=(*cell.lines, *more.lines)) if more else cell)
+    kept.extend(replace(cell, row=last) for cell in rest.values())
+    below = [replace(cell, row=cell.row + last) for cell in cells if cell.row > 0]
+    rows = max([first.row_count, *(cell.row + cell.row_span for cell in below)])
+    return replace(first, cells=(*kept, *below), row_count=rows)
+
+
+def flows_joined(before: Flow, after: Flow) -> Flow:
+    """Two flows of the same column as one."""
+    return Flow((*before.lines, *after.lines), min(before.left, after.left), max(before.right, after.right))

@@ -1,0 +1,282 @@
+"""Printed lines put together to paragraphs, list entries and headings."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from syllabus_io.extract.document import Line, Part
+from syllabus_io.extract.pdf_words import PrintedLine, Word
+from syllabus_io.extract.tidy import join_wrapped, split_marker, tidy_text
+from syllabus_io.provenance import Box, Place, union
+
+__all__ = ["BodyText", "Flow", "body_text", "paragraphs"]
+
+SAME_SIZE_POINTS = 0.6
+SAME_LEFT_POINTS = 3.0
+FIRST_INDENT_POINTS = 48.0
+"""A paragraph's first line is indented, or its other lines hang, by no more than this."""
+NEW_PARAGRAPH_SHARE = 1.3
+"""A line farther below the one above than this share of the usual distance begins a new paragraph."""
+FIT_SLACK_SHARE = 0.35
+"""A word that would have fitted behind the line above with this share of the size to spare begins a new line on purpose."""
+HEADING_SIZE_SHARE = 1.12
+LONGEST_HEADING = 110
+HIGHEST_LEVELS = 4
+
+MONTHS = r"jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec"
+OPENING = re.compile(
+    rf"""(?:
+        (?:mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun)(?:day|sday|nesday|rsday|urday)?s?\b
+      | (?:{MONTHS})[a-z]*\.?\s+\d{{1,2}}
+      | \d{{1,2}}\.?\s+(?:{MONTHS})
+      | \d{{1,2}}[/.]\d{{1,2}}(?:[/.]\d{{2,4}})?\b
+      | \d{{4}}-\d{{2}}-\d{{2}}
+      | (?:week|day|class|lecture|session|module|unit|lab|meeting|chapter|part)\s+\#?\d+
+    )""",
+    re.IGNORECASE | re.VERBOSE,
+)
+LABEL = re.compile(r"^[A-Z(][\w’'&/ .()-]{0,34}:(?:\s|$)")
+SENTENCE_END = re.compile(r"[.!?:;][\"”’)\]]*$")
+
+
+@dataclass(frozen=True, slots=True)
+class BodyText:
+    """What is usual in a document: its type size, the sizes of its headings (largest first), its words."""
+
+    size: float
+    heading_sizes: tuple[float, ...]
+    words: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """Printed lines that follow one another between a left and a right edge, in points."""
+
+    lines: tuple[PrintedLine, ...]
+    left: float
+    right: float
+
+
+def body_text(lines: Iterable[PrintedLine]) -> BodyText:
+    """What is usual in all the lines of a document."""
+    letters: Counter[float] = Counter()
+    lengths: dict[float, list[int]] = {}
+    words: set[str] = set()
+    for line in lines:
+        count = sum(len(word.text) for word in line.words)
+        size = round(line.size * 2) / 2
+        letters[size] += count
+        lengths.setdefault(size, []).append(count)
+        words.update(word.text.strip(".,;:!?()[]\"'“”‘’").lower() for word in line.words)
+    size = max(letters, key=lambda size: (letters[size], size), default=10.0)
+    larger = sorted((other for other in letters if other > HEADING_SIZE_SHARE * size), reverse=True)
+    headings = [other for other in larger if sum(lengths[other]) <= LONGEST_HEADING * len(lengths[other])]
+    return BodyText(size, tuple(headings), frozenset(words))
+
+
+def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = False) -> list[Line]:
+    """The paragraphs of a flow. Lines are joined only where the next word did not fit on the line above."""
+    leading = _usual_leading(flow.lines)
+    groups: list[list[PrintedLine]] = []
+    for line in flow.lines:
+        if groups and _goes_on(groups[-1], line, flow, leading):
+            groups[-1].append(line)
+        else:
+            groups.append([line])
+    built: list[Line] = []
+    above: PrintedLine | None = None
+    for group in groups:
+        line = _paragraph(group, flow, place, body, above)
+        built.append(line if in_cell else replace(line, level=_level(line, group, body)))
+        above = group[-1]
+    return _with_depths(built)
+
+
+def _usual_leading(lines: Sequence[PrintedLine]) -> float:
+    steps = sorted(
+        below.base - above.base
+        for above, below in itertools.pairwise(lines)
+        if below.page == above.page and 0.8 * above.size < below.base - above.base < 2.4 * above.size
+    )
+    return steps[len(steps) // 3] if steps else 0.0
+
+
+def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leading: float) -> bool:
+    """Whether the line goes on with the paragraph."""
+    first, above = group[0], group[-1]
+    if abs(line.size - above.size) > SAME_SIZE_POINTS or _is_bold(above) != _is_bold(line):
+        return False
+    if line.page == above.page:
+        step = line.base - above.base
+        if step > NEW_PARAGRAPH_SHARE * (leading or 1.3 * line.size) or step < 0.5 * line.size:
+            return False
+    elif SENTENCE_END.search(above.text):
+        return False
+    if not _is_indented_alike(group, line):
+        return False
+    if (
+        above.text[-1] in "-\u2010\u00ad"
+        and len(above.text) > 2
+        and above.text[-2].isalpha()
+        and line.text[0].islower()
+    ):
+        return True
+    if _would_fit(above, line.words[0], flow):
+        return False
+    return not _opens(first, above, line)
+
+
+def _is_bold(line: PrintedLine) -> bool:
+    return all(word.bold for word in line.words)
+
+
+def _is_indented_alike(group: Sequence[PrintedLine], line: PrintedLine) -> bool:
+    first, above = group[0], group[-1]
+    if _is_centred_pair(above, line):
+        return True
+    marker, _ = split_marker(first.text)
+    if marker and len(first.words) > 1:
+        hang = first.words[len(marker.split())].left
+        return min(abs(line.box.left - hang), abs(line.box.left - first.box.left)) <= SAME_LEFT_POINTS or (
+            len(group) > 1 and abs(line.box.left - above.box.left) <= SAME_LEFT_POINTS
+        )
+    if len(group) == 1:
+        return abs(line.box.left - above.box.left) <= FIRST_INDENT_POINTS
+    return abs(line.box.left - above.box.left) <= SAME_LEFT_POINTS
+
+
+def _is_centred_pair(above: PrintedLine, line: PrintedLine) -> bool:
+    middles = abs((above.box.left + above.box.right) - (line.box.left + line.box.right)) / 2
+    return middles <= 1.5 and abs(above.box.left - line.box.left) > SAME_LEFT_POINTS
+
+
+def _would_fit(above: PrintedLine, word: Word, flow: Flow) -> bool:
+    """Whether the word would have had room at the end of the line above."""
+    needed = above.box.right + 0.28 * above.size + (word.right - word.left)
+    room = flow.right
+    left_over, right_over = above.box.left - flow.left, flow.right - above.box.right
+    if left_over > 6 and abs(left_over - right_over) <= 2.5:
+        room += left_over
+    return needed <= room - FIT_SLACK_SHARE * above.size
+
+
+def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
+    """Whether the line opens something new: a list entry, a date among dates, a label."""
+    text = line.text
+    marker, _ = split_marker(text)
+    if marker:
+        inline = not split_marker(first.text)[0] and marker[-1:] in ".)" and not SENTENCE_END.search(above.text)
+        return not (inline and abs(line.box.left - above.box.left) <= SAME_LEFT_POINTS)
+    if OPENING.match(text):
+        return bool(OPENING.match(_unmarked(first))) or bool(SENTENCE_END.search(above.text))
+    if LABEL.match(text):
+        bold = line.words[0].bold and not above.words[-1].bold
+        return bold or bool(LABEL.match(_unmarked(first))) or bool(SENTENCE_END.search(above.text))
+    return False
+
+
+def _unmarked(line: PrintedLine) -> str:
+    return split_marker(line.text)[1]
+
+
+def _paragraph(
+    group: Sequence[PrintedLine], flow: Flow, place: Place, body: BodyText, above: PrintedLine | None
+) -> Line:
+    first = group[0]
+    text, parts, box = "", [], None
+    for line in group:
+        own = tidy_text(line.text)
+        text, start = join_wrapped(text, own, body.words) if text else (own, 0)
+        parts.append(Part(start, replace(place, page=line.page, box=line.box)))
+        if line.page == first.page:
+            box = union(box, line.box)
+    marker, rest = split_marker(text)
+    shift = len(text) - len(rest)
+    words = [word for line in group for word in line.words]
+    letters = sum(len(word.text) for word in words)
+    bold = 2 * sum(len(word.text) for word in words if word.bold) > letters and _starts_bold(words, marker)
+    return Line(
+        text=rest,
+        place=replace(place, page=first.page, box=box),
+        marker=marker,
+        indent=round(max(0.0, _text_left(first, marker) - flow.left), 1),
+        size=round(first.size, 1),
+        bold=bold,
+        italic=2 * sum(len(word.text) for word in words if word.italic) > letters,
+        lead="" if all(word.bold for word in words) else _lead(words, marker),
+        gap=_gap(first, above),
+        parts=tuple(Part(max(0, part.start - shift), part.place) for part in parts),
+    )
+
+
+def _starts_bold(words: Sequence[Word], marker: str) -> bool:
+    return words[min(len(marker.split()), len(words) - 1)].bold
+
+
+def _lead(words: Sequence[Word], marker: str) -> str:
+    """The bold run that opens the text."""
+    run = []
+    for word in words[len(marker.split()) :]:
+        if not word.bold:
+            break
+        run.append(word.text)
+    return tidy_text(" ".join(run))
+
+
+def _text_left(line: PrintedLine, marker: str) -> float:
+    number = len(marker.split())
+    return line.words[number].left if number < len(line.words) else line.box.left
+
+
+def _gap(line: PrintedLine, above: PrintedLine | None) -> float:
+    if above is None or above.page != line.page:
+        return 0.0
+    return round(max(0.0, line.box.top - above.box.bottom), 1)
+
+
+def _level(line: Line, group: Sequence[PrintedLine], body: BodyText) -> int:
+    """The heading level: by size first, then by bold, capital or italic lines that stand alone."""
+    if not any(letter.isalpha() for letter in line.text) or len(line.text) > LONGEST_HEADING:
+        return 0
+    size = round(group[0].size * 2) / 2
+    if size in body.heading_sizes:
+        return min(body.heading_sizes.index(size) + 1, HIGHEST_LEVELS)
+    below = min(len(body.heading_sizes), HIGHEST_LEVELS - 2)
+    if line.text.endswith((".", ",", ";")) or len(group) > 2 or line.size < 0.9 * body.size:
+        return 0
+    capital = line.text.upper() == line.text and sum(letter.isalpha() for letter in line.text) > 3
+    if all(word.bold for printed in group for word in printed.words) or (capital and line.gap > 1):
+        return below + 1
+    if all(word.italic for printed in group for word in printed.words) and line.gap > 0.3 * line.size:
+        return below + 2
+    return 0
+
+
+def _with_depths(lines: Sequence[Line]) -> list[Line]:
+    """The lines with the nesting of list entries, told from how far each entry is indented."""
+    levels: list[float] = []
+    deep: list[Line] = []
+    for line in lines:
+        if not line.marker:
+            if levels and line.indent < levels[0] - SAME_LEFT_POINTS:
+                levels = []
+            deep.append(line)
+            continue
+        while levels and line.indent < levels[-1] - SAME_LEFT_POINTS:
+            levels.pop()
+        if not levels or line.indent > levels[-1] + SAME_LEFT_POINTS:
+            levels.append(line.indent)
+        deep.append(replace(line, depth=len(levels)))
+    return deep
+
+
+def box_of(lines: Iterable[PrintedLine]) -> Box | None:
+    """The box round all the lines."""
+    box: Box | None = None
+    for line in lines:
+        box = union(box, line.box)
+    return box
