@@ -145,16 +145,17 @@ def _unrolled(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[tu
     """Every written day with its date. Rows go forward from ``year``, over New Year where their months begin anew;
     other days lie near the rows."""
     found: list[tuple[WrittenDay, date]] = []
-    current = year
-    before: date | None = None
-    for day in sorted((each for each in days if each.row is not None), key=lambda each: each.row or 0):
+    current, before = year, date.min
+    in_rows = sorted((each for each in days if each.row is not None), key=lambda each: each.row or 0)
+    for index, day in enumerate(in_rows):
         placed = _in_year(day, order, current)
-        if placed is not None and before is not None and (before - placed).days > _LONG_STEP_BACK:
+        if placed is None:
+            continue
+        if found and (before - placed).days > _LONG_STEP_BACK and not _goes_on(in_rows[index + 1 :], order, before):
             current += 1
-            placed = _in_year(day, order, current)
-        if placed is not None:
-            found.append((day, placed))
-            before = placed
+            placed = _in_year(day, order, current) or placed
+        found.append((day, placed))
+        before = max(before, placed) if (before - placed).days > _LONG_STEP_BACK else placed
     rows = [placed for _, placed in found]
     bounds = Term(str(year), min(rows), max(rows)) if rows else _around(year)
     for day in days:
@@ -164,6 +165,12 @@ def _unrolled(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[tu
             if placed is not None:
                 found.append((day, placed))
     return found
+
+
+def _goes_on(later: Sequence[WrittenDay], order: DayOrder, before: date) -> bool:
+    """Whether the rows after one that falls back go on from the row before it: then that one is a slip."""
+    placed = _in_year(later[0], order, before.year) if later else None
+    return placed is not None and 0 <= (placed - before).days <= _LONG_STEP_BACK
 
 
 def _in_year(day: WrittenDay, order: DayOrder, year: int) -> date | None:
