@@ -90,17 +90,20 @@ def _left_out(rule: Every, scene: Scene) -> tuple[tuple[date, date], ...] | Unre
 
 def _raw_days(rule: Every, start: date, until: date | None, scene: Scene) -> Iterable[date] | Unresolved:
     if rule.frequency is Frequency.MEETING:
-        if scene.calendar is None or not scene.calendar.meetings_dates():
+        if scene.calendar is None or not scene.calendar.meetings_dates(rule.kind):
             return Unresolved("the days of class are not known", "give the days on which the course meets")
-        classes = [
-            day
-            for day in scene.calendar.meetings_dates()
-            if start <= day
-            and (until is None or day <= until)
-            and (not rule.weekdays or day.isoweekday() in rule.weekdays)
-        ]
-        return classes[:: rule.interval]
+        return _bounded(scene.calendar.meetings_dates(rule.kind), rule, start, until)
+    if rule.rotation:
+        if scene.calendar is None or not scene.calendar.rotation_labels:
+            settle = f"give the day on which {rule.rotation} days begin"
+            return Unresolved("the term does not say which days rotate", settle)
+        return _bounded(scene.calendar.rotation_dates(rule.rotation), rule, start, until)
     return _ruled_days(rule, start, until)
+
+
+def _bounded(days: Iterable[date], rule: Every, start: date, until: date | None) -> list[date]:
+    kept = [day for day in days if start <= day and (until is None or day <= until)]
+    return [day for day in kept if not rule.weekdays or day.isoweekday() in rule.weekdays][:: rule.interval]
 
 
 def _ruled_days(rule: Every, start: date, until: date | None) -> Iterator[date]:

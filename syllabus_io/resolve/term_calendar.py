@@ -11,7 +11,7 @@ from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.public_holidays import ORIGIN
 from syllabus_io.resolve.term import DayOff, Meeting, Term
 
-__all__ = ["MOST_WEEKS", "TermCalendar", "monday_of"]
+__all__ = ["MOST_WEEKS", "TermCalendar", "class_kind", "is_class", "monday_of"]
 
 MOST_WEEKS = 80
 """How many weeks from week 1 are counted; a school year has about 45."""
@@ -205,7 +205,7 @@ class TermCalendar:
     @property
     def kinds(self) -> tuple[str, ...]:
         """The kinds of class that the course has, in order, each once."""
-        return tuple(dict.fromkeys(m.kind for m in self.meetings if m.kind.casefold().rstrip("s") not in _NO_CLASS))
+        return tuple(dict.fromkeys(meeting.kind for meeting in self.meetings if is_class(meeting.kind)))
 
     # --- rotating days ------------------------------------------------------------------------------------
 
@@ -247,8 +247,21 @@ def _default_week_one(first_day: date) -> date:
     return monday + _WEEK if first_day.isoweekday() > 5 else monday
 
 
+def class_kind(kind: str) -> str:
+    """A kind of class in the form in which kinds are compared; "" for any class ("session", "meeting").
+
+    >>> class_kind("Labs"), class_kind("class")
+    ('lab', '')
+    """
+    known = kind.strip().casefold().rstrip("s")
+    return "" if known in _ANY_CLASS else known
+
+
+def is_class(kind: str) -> bool:
+    """Whether a meeting of this kind is a class; office hours are none."""
+    return class_kind(kind) not in _NO_CLASS
+
+
 def _is_asked(meeting: Meeting, kind: str) -> bool:
-    own, asked = meeting.kind.strip().casefold().rstrip("s"), kind.strip().casefold().rstrip("s")
-    if own in _NO_CLASS:
-        return False
-    return asked in _ANY_CLASS or own == asked or (not own and asked == "lecture")
+    own, asked = class_kind(meeting.kind), class_kind(kind)
+    return own not in _NO_CLASS and (not asked or own == asked or (not own and asked == "lecture"))

@@ -1,0 +1,1 @@
+"""Phrase lists and the term calendars they are read in."""
