@@ -108,7 +108,7 @@ class ItemDays:
             if isinstance(narrowed, Resolved) and narrowed.date == classes[0]:
                 how = f"the only class in {days_in_words(*stretch)}"
                 return replace(narrowed, how=how, certainty=Certainty.DERIVED, end_date=None)
-        if from_row and self._is_whole_row(mention):
+        if from_row and not resolution.reasons and self._is_whole_row(mention):
             return with_reasons(
                 resolution, [f"the row covers {days_in_words(*stretch)}; the outline does not give the day"]
             )
