@@ -11,6 +11,7 @@ from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
+from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.schedule import Rows
 from syllabus_io.resolve.expression import MeetingNumber, Week
 
@@ -19,27 +20,6 @@ __all__ = ["read_lines"]
 LONGEST_DATED_LINE = 220
 LONGEST_GAP = 40
 LEAST_ROWS = 3
-
-_LABELS: tuple[tuple[ColumnRole, str], ...] = (
-    (
-        ColumnRole.DUE,
-        r"(?:assignments?|homework|hw|work|papers?)?\s*due(?:\s+(?:today|in class|this week|dates?))?|to hand in|"
-        r"hand in|turn in",
-    ),
-    (
-        ColumnRole.ASSIGNED,
-        r"assign|assigned|hand(?:ed)?[\s-]?out|for next (?:class|time|week)|(?:homework|"
-        r"assignments?) for next (?:class|time|week)",
-    ),
-    (ColumnRole.READING, r"read|readings?|required readings?|reading assignments?|text|prepare|preparation"),
-    (ColumnRole.WORK, r"assignments?|homework|hw|quiz(?:zes)?|labs?|exams?|tests?|problem sets?|to do|task"),
-    (
-        ColumnRole.TOPIC,
-        r"topics?|in[\s-]class|activit(?:y|ies)(?: in class)?|lecture|discussion|class|agenda|content|subject|theme",
-    ),
-    (ColumnRole.NOTES, r"notes?|reminders?|announcements?"),
-)
-_LABEL = re.compile("|".join(rf"(?P<{role.name}>^(?:{pattern}))" for role, pattern in _LABELS), re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -157,7 +137,7 @@ def _is_heading(line: Line, opened: _Open | None) -> bool:
             line.bold
             and not opened.line.bold
             and len(line.text) < 60
-            and not _label_of(line.text)[0]
+            and not label_of(line.text)[0]
             and line.size > opened.line.size
         )
     return line.bold and len(line.text) < 80
@@ -168,7 +148,7 @@ def _under(line: Line, opened: _Open, rows: Rows, section: str, group: int) -> N
 
 
 def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, section: str, group: int) -> None:
-    role, heading, rest = _label_of(text)
+    role, heading, rest = label_of(text)
     if role is not None:
         opened.role, opened.heading = role, heading
         start += len(text) - len(rest)
@@ -178,17 +158,3 @@ def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, sect
         passage_lines = (line,) if start == 0 else ()
         role = opened.role or ColumnRole.TOPIC
         rows.passages.append(Passage(text, place, passage_lines, role, opened.heading, section, opened.frame, group))
-
-
-def _label_of(text: str) -> tuple[ColumnRole | None, str, str]:
-    """The role, words and rest of a line that opens with a label ("Due: …", "IN CLASS …", "Read. …")."""
-    match = _LABEL.match(text)
-    if match is None or match.lastgroup is None:
-        return None, "", text
-    label, rest = match[0], text[match.end() :]
-    marked = re.match(r"\s*[:.–—-]\s*|\s*$|\s*\([^)]*\)\s*:\s*", rest)
-    if marked:
-        return ColumnRole[match.lastgroup], label, rest[marked.end() :]
-    if label.isupper() and len(label) > 2 and re.match(r"\s+\S", rest):
-        return ColumnRole[match.lastgroup], label, rest.lstrip()
-    return None, "", text

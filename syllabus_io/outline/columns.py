@@ -32,6 +32,7 @@ _PARTS: tuple[tuple[ColumnRole, str], ...] = (
         ColumnRole.TOPIC,
         r"\bin[- ]class\b|\bcompleted in class\b|\btopics?\b|\bcontent\b|\blectures?\b|\bsubjects?\b|\bthemes?\b",
     ),
+    (ColumnRole.TOPIC, r"^(?:labs?|laborator(?:y|ies))(?:\s*/\s*\w+)?$"),
     (ColumnRole.EXAM, r"\bexams?\b|\btests?\b|\bquiz(?:zes)?\b"),
     (
         ColumnRole.WORK,
@@ -44,6 +45,11 @@ _PARTS: tuple[tuple[ColumnRole, str], ...] = (
     (ColumnRole.TOPIC, r"\bactivit(?:y|ies)\b|\bplan\b|\bagenda\b|\bdescription\b|\bevents?\b"),
     (ColumnRole.NOTES, r"\bnotes?\b|\bcomments?\b|\bremarks\b|\bother\b"),
 )
+
+
+_DATE = (ColumnRole.DATE, ColumnRole.WEEK)
+_MAYBE_DATE = (*_DATE, None, ColumnRole.TOPIC, ColumnRole.CLASS_NUMBER, ColumnRole.WEEKDAY)
+_DATES_HEADING = re.compile(r"\bdates?\b|\bdeadlines?\b|\bwhen\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,17 +130,17 @@ def _column(index: int, heading: str) -> Column:
 
 
 def _role(heading: str) -> ColumnRole | None:
-    if not heading or len(heading) > MOST_HEADING_LETTERS:
-        return None
     plain = re.sub(r"\([^)]*\)", " ", heading)
-    whole = column_role(plain) or column_role(re.sub(r"[*†‡\d]+$", "", plain.strip()))
-    if whole is not None:
-        return whole
+    if not plain.strip() or len(plain) > MOST_HEADING_LETTERS:
+        return None
     text = " ".join(plain.lower().split())
-    for role, pattern in _PARTS:
-        if re.search(pattern, text):
-            return role
-    return None
+    whole = column_role(plain) or column_role(re.sub(r"[*†‡\d]+$", "", plain.strip()))
+    if whole is not None and not re.match(r"^labs?$", text):
+        return whole
+    found = [role for role, pattern in _PARTS if re.search(pattern, text)]
+    if found[:1] == [ColumnRole.TOPIC] and ColumnRole.WORK in found and "class" not in text:
+        return ColumnRole.WORK
+    return found[0] if found else None
 
 
 def _is_weekday_heading(text: str) -> bool:
@@ -159,18 +165,19 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
         column.role in (ColumnRole.DATE, ColumnRole.DUE_DATE) and _share_dated(rows, column.index) >= 0.3
         for column in columns
     )
+    calendar = any(
+        column.role in _MAYBE_DATE and _share_dated(rows, column.index) >= (0.3 if column.role in _DATE else 0.5)
+        for column in columns
+    )
     for column in columns:
         role = column.role
         share = _share_dated(rows, column.index)
-        if role is ColumnRole.DUE and share >= 0.6 and _mostly_dates_alone(rows, column.index):
-            role = ColumnRole.DUE_DATE
-        elif role is ColumnRole.DUE_DATE and not _mostly_dates_alone(rows, column.index):
-            role = ColumnRole.DUE
-        elif (
-            role in (None, ColumnRole.TOPIC, ColumnRole.CLASS_NUMBER, ColumnRole.WEEKDAY)
-            and not has_date
-            and share >= 0.5
-        ):
+        if role in (ColumnRole.DUE, ColumnRole.DUE_DATE):
+            by_date = _mostly_dates_alone(rows, column.index) or (
+                not calendar and _DATES_HEADING.search(column.heading)
+            )
+            role = ColumnRole.DUE_DATE if by_date else ColumnRole.DUE
+        elif role in _MAYBE_DATE and role not in _DATE and not has_date and share >= 0.5:
             role, has_date = ColumnRole.DATE, True
         elif role is None and not column.heading and _are_weeks(rows, column.index):
             role = ColumnRole.WEEK

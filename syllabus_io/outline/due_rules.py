@@ -145,20 +145,32 @@ def _row_notes(passages: Sequence[Passage]) -> dict[tuple[int, int | None], froz
 
 
 def _ruled(passage: Passage, rules: Sequence[DueRule], notes: frozenset[int]) -> Passage:
-    if passage.role not in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM) or not passage.frame.is_dated:
+    if passage.role in (ColumnRole.ASSIGNED, ColumnRole.READING, ColumnRole.NOTES) or not passage.frame.is_dated:
         return passage
+    is_work = passage.role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
     for rule in rules:
-        if not _holds(rule, passage, notes):
+        if not _holds(rule, passage, notes) or (not is_work and not _is_about(rule, passage)):
             continue
         frame = _apply(rule, passage.frame)
         if frame is not None:
-            return replace(passage, frame=frame)
+            return replace(passage, frame=frame, role=passage.role if is_work else ColumnRole.DUE)
     return passage
 
 
+def _is_about(rule: DueRule, passage: Passage) -> bool:
+    """Whether a rule names the column, which makes it a column of work ("Modules are due Fridays", column "Module")."""
+    heading = re.findall(r"[a-z]+", passage.heading.lower())
+    return bool(heading) and len(heading) <= 3 and bool(_subject_of(heading) & rule.subject)
+
+
+def _subject_of(words: list[str]) -> frozenset[str]:
+    """The words of a heading with their plurals, small and general words left out."""
+    telling = [word for word in words if len(word) > 3 and word not in ("week", "date", "topic", "topics", "class")]
+    return frozenset([*telling, *(f"{word}s" for word in telling)])
+
+
 def _holds(rule: DueRule, passage: Passage, notes: frozenset[int]) -> bool:
-    heading = frozenset(re.findall(r"[a-z]+", passage.heading.lower()))
-    related = bool(rule.subject & (heading | frozenset(f"{word}s" for word in heading)))
+    related = bool(rule.subject & _subject_of(re.findall(r"[a-z]+", passage.heading.lower())))
     if rule.note is not None:
         return rule.note in notes and related
     return rule.is_general or related

@@ -17,7 +17,12 @@ _STARTS_AS_CONTINUATION = re.compile(
     re.IGNORECASE,
 )
 _STARTS_WITH_SMALL = re.compile(r"^(?:[a-z]|[(&+,;:–—])")
-_DUE_OPENS = re.compile(r"^\W*(?:due|deadline|submit(?:ted)? by|turn(?:ed)? in by)\b", re.IGNORECASE)
+_DUE_OPENS = re.compile(
+    r"^\W*(?:due|deadline|submit(?:ted)? by|turn(?:ed)? in by|assigned|posted|opens?|closes?|available|"
+    r"handed out)\b(?!.*\w+\s+due\b)",
+    re.IGNORECASE,
+)
+_GOES_ON_AFTER_MARK = re.compile(r"^\s*(?:ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE)
 _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
     re.IGNORECASE,
@@ -137,7 +142,7 @@ def _split_marks(text: str, start: int) -> list[Entry]:
     depth, begin = 0, 0
     for position, mark in enumerate(text):
         depth += (mark in "([") - (mark in ")]")
-        if (mark == ";" and depth <= 0) or mark in "•●▪":
+        if (mark == ";" and depth <= 0 and not _GOES_ON_AFTER_MARK.match(text[position + 1 :])) or mark in "•●▪":
             pieces.append(_entry(text, begin, position, start))
             begin = position + 1
     pieces.append(_entry(text, begin, len(text), start))

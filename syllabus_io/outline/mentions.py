@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.entries import Entry, split_entries
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
-from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
@@ -23,7 +23,7 @@ from syllabus_io.outline.work_words import (
     number_of,
     roman,
 )
-from syllabus_io.resolve.expression import DateExpression, Every, Phrase, Weekday
+from syllabus_io.resolve.expression import DateExpression, Every, Phrase, Week, Weekday
 
 __all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
 
@@ -96,7 +96,9 @@ def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
     if passage.role is ColumnRole.ASSIGNED:
         return
     for entry in split_entries(passage):
-        for clause in _clauses(entry):
+        for number, clause in enumerate(_clauses(entry)):
+            if number and not any(not head.is_weak or head.number for head in find_heads(clause.text)):
+                continue
             yield from _read_clause(clause, entry, passage, reading)
 
 
@@ -153,10 +155,10 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     if is_negated(text) or _NO_ITEM.match(text):
         return
     heads = list(find_heads(text))
-    own = [phrase for phrase in phrases_in(text) if not isinstance(phrase.expression, Every)]
+    own = [phrase for phrase in phrases_in(text) if _is_own_date(phrase, passage.frame)]
     due = mentions_due(text)
     head = _chosen_head(text, heads, passage.role)
-    verdict = _verdict(text, head, passage, due)
+    verdict = _verdict(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None:
         return
     dated = _date(text, own, entry, clause, passage, reading)
@@ -178,6 +180,13 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
         yield Draft(item, passage.group, passage.role, passage.section, sure)
 
 
+def _is_own_date(phrase: Phrase, frame: Frame) -> bool:
+    """Whether a phrase dates the entry it stands in: a week number in a dated row is part of a name ("Week 2 lab")."""
+    if isinstance(phrase.expression, Every):
+        return False
+    return not (isinstance(phrase.expression, Week) and (frame.day is not None or frame.weekday is not None))
+
+
 def _chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head | None:
     """The work word that names the clause: the last strong one of its opening noun phrase, else the first."""
     strong = [head for head in heads if not head.is_weak]
@@ -188,7 +197,7 @@ def _chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head 
     return usable[0] if usable else None
 
 
-def _verdict(text: str, head: Head | None, passage: Passage, due: bool) -> str | None:
+def _verdict(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
     """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
     role = passage.role
     if is_announced(text) and not due:
@@ -209,18 +218,30 @@ def _verdict(text: str, head: Head | None, passage: Passage, due: bool) -> str |
             return None
         return "due"
     if role in (ColumnRole.WORK, ColumnRole.EXAM):
-        return _verdict_in_work_column(text, head, passage)
+        return _verdict_in_work_column(text, head, passage, has_date)
     return _verdict_in_topic(text, head)
 
 
-def _verdict_in_work_column(text: str, head: Head | None, passage: Passage) -> str | None:
+def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:
     if _READS.match(text) and (head is None or head.is_weak):
         return None
-    if head is not None or _DO.match(text):
+    frame = passage.frame
+    if not has_date and frame.day is None and frame.weekday is None:
+        return (
+            "due"
+            if head is not None and (not head.is_weak or head.number) and not _is_bare_plural(text, head)
+            else None
+        )
+    if head is not None or has_date or _DO.match(text):
         return "due"
     if _heading_noun(passage.heading) is not None and len(text) < 80:
         return "due"
     return None
+
+
+def _is_bare_plural(text: str, head: Head) -> bool:
+    """Whether an entry only says that there are works ("group assignments"), not which."""
+    return head.word.lower().endswith("s") and not head.number and len(text.split()) <= 3
 
 
 def _verdict_in_topic(text: str, head: Head | None) -> str | None:
@@ -256,7 +277,7 @@ def _is_plain_test(text: str, head: Head) -> bool:
 
 def read_date(text: str, entry: Entry, passage: Passage, reading: Reading) -> tuple[Phrase, tuple[str, ...]] | None:
     """The date of an entry and the doubts of reading it: its own, else that of the frame; None without any."""
-    own = [phrase for phrase in phrases_in(text) if not isinstance(phrase.expression, Every)]
+    own = [phrase for phrase in phrases_in(text) if _is_own_date(phrase, passage.frame)]
     return _date(text, own, entry, entry, passage, reading)
 
 
@@ -324,6 +345,8 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     noun = _heading_noun(passage.heading)
     if head is None and noun is not None and not find_heads(title):
         title = f"{noun} {title}" if re.fullmatch(r"[#\d.\sA-Za-z]{1,3}", title) else f"{noun}: {title}"
+    elif head is None and passage.role is ColumnRole.DUE and _is_name(passage.heading):
+        title = f"{passage.heading}: {title}"
     quiz = re.fullmatch(r"Q\s?(\d{1,2})", title)
     if quiz:
         title = f"Quiz {quiz[1]}"
@@ -342,6 +365,18 @@ def _without_covers(title: str, head: Head | None) -> str:
 def _covers(text: str) -> str | None:
     match = _COVERS.search(text)
     return tidy_title(next(part for part in match.groups() if part)) if match else None
+
+
+def _is_name(heading: str) -> bool:
+    """Whether a column is headed with the name of a kind of work of this course, not with a word for work in general."""
+    return bool(heading) and len(heading.split()) <= 2 and column_role(heading) is None and _role_words(heading) is None
+
+
+def _role_words(heading: str) -> str | None:
+    match = re.search(
+        r"\b(?:due|assignments?|deliverables?|submi\w+|hand[- ]?in|turn[- ]?in|work|@)", heading, re.IGNORECASE
+    )
+    return match[0] if match else None
 
 
 def _heading_noun(heading: str) -> str | None:

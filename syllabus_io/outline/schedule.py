@@ -12,6 +12,7 @@ from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import Mention
 from syllabus_io.outline.row_dates import month_alone, read_row_date
+from syllabus_io.outline.row_labels import label_of
 from syllabus_io.resolve.expression import CalendarWeek, DateExpression, MeetingNumber, Phrase, Week, WeekOf
 
 __all__ = ["Rows", "read_tables"]
@@ -33,6 +34,13 @@ LEAST_DATED_ROWS = 2
 
 
 @dataclass(slots=True)
+class _State:
+    month: int | None = None
+    frame: Frame = field(default_factory=Frame)
+    last_day: DateExpression | None = None
+
+
+@dataclass(slots=True)
 class Rows:
     """What the schedules of an outline hold, gathered in reading order: passages and the evidence of their rows."""
 
@@ -40,6 +48,8 @@ class Rows:
     row_dates: list[Mention] = field(default_factory=list)
     week_rows: list[tuple[int, DateExpression]] = field(default_factory=list)
     requirement_tables: list[tuple[Table, tuple[Column, ...], int]] = field(default_factory=list)
+    last_columns: tuple[Column, ...] = ()
+    last_state: _State | None = None
     groups: int = 0
 
     def next_row(self) -> int:
@@ -61,13 +71,6 @@ class Rows:
         return frame
 
 
-@dataclass(slots=True)
-class _State:
-    month: int | None = None
-    frame: Frame = field(default_factory=Frame)
-    last_day: DateExpression | None = None
-
-
 def read_tables(document: Document, rows: Rows) -> None:
     """Add to ``rows`` what the tables of the document hold."""
     section = ""
@@ -76,6 +79,8 @@ def read_tables(document: Document, rows: Rows) -> None:
         if isinstance(block, Line):
             if block.level or block.bold:
                 section = block.text
+            if len(block.text) > 60:
+                rows.last_columns = ()
             month = month_alone(block.text) or (month if not block.level else None)
         else:
             _read_table(block, rows, section, month)
@@ -94,18 +99,30 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if read_month_grid(table, rows, section, month):
         return
     columns, body = columns_of(grid)
+    goes_on = (
+        bool(rows.last_columns)
+        and len(rows.last_columns) == len(columns)
+        and (body == 0 or [column.heading for column in columns] == [column.heading for column in rows.last_columns])
+    )
+    if goes_on:
+        columns = rows.last_columns
     roles = {column.role for column in columns}
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
         return
+    if _is_blocks(grid):
+        _read_blocks(grid, rows, section)
+        return
     if not _is_schedule(grid, columns, body):
         _plain_cells(table.cells, rows, section)
         return
-    rows.groups += 1
-    state = _State(month=month)
+    if not goes_on or rows.last_state is None:
+        rows.groups += 1
+        rows.last_state = _State(month=month)
+    rows.last_columns = columns
     for number in range(body, len(grid)):
-        _read_row(grid, number, columns, rows, state, section)
+        _read_row(grid, number, columns, rows, rows.last_state, section)
 
 
 def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
@@ -119,6 +136,55 @@ def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
         column.role in (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.CLASS_NUMBER) for column in columns
     )
     return has_date_column and dated >= 0.3 * (len(grid) - body)
+
+
+def _is_blocks(grid: Grid) -> bool:
+    """Whether a table is a list of days: a row that dates, then rows that a label opens ("DUE", "IN CLASS")."""
+    labelled = dated = 0
+    for row in grid:
+        if label_of(f"{cell_text(row[0])}:")[0] is not None and cell_text(row[0]):
+            labelled += 1
+        elif (found := read_row_date(_row_text(row))) is not None and found.frame.is_dated:
+            dated += 1
+    return dated >= LEAST_DATED_ROWS and labelled >= dated and labelled + dated >= 0.7 * len(grid)
+
+
+def _row_text(row: tuple[Cell | None, ...]) -> str:
+    return " ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
+
+
+def _read_blocks(grid: Grid, rows: Rows, section: str) -> None:
+    if rows.last_state is None or rows.last_columns:
+        rows.groups += 1
+        rows.last_state = _State()
+    rows.last_columns = ()
+    state = rows.last_state
+    for row in grid:
+        first, text = row[0], _row_text(row)
+        role, heading, _ = label_of(f"{cell_text(first)}:") if cell_text(first) else (None, "", "")
+        if role is None:
+            found = read_row_date(text)
+            if found is not None and found.frame.is_dated and first is not None:
+                state.frame = rows.add_row(found.frame, first, text)
+                if found.rest:
+                    place = (row[-1] or first).place
+                    rest = Passage(found.rest, place, (), ColumnRole.TOPIC, "", section, state.frame, rows.groups)
+                    rows.passages.append(rest)
+                continue
+        for cell in dict.fromkeys(cell for cell in row[1:] if cell is not None and cell is not first):
+            if cell.text.strip():
+                rows.passages.append(
+                    Passage(
+                        cell.text,
+                        cell.place,
+                        cell.lines,
+                        role or ColumnRole.TOPIC,
+                        heading,
+                        section,
+                        state.frame,
+                        rows.groups,
+                    )
+                )
 
 
 def _plain_cells(cells: Iterable[Cell], rows: Rows, section: str) -> None:

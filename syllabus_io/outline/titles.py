@@ -81,7 +81,7 @@ def entry_title(text: str, cuts: list[tuple[int, int]]) -> str:
     if tail and tail.start() > 2 and re.search(r"\w", text[: tail.start()]):
         text = text[: tail.start()]
     head, _, rest = text.partition("\0")
-    text = head if len(re.sub(r"\W", "", head)) > 1 else rest.replace("\0", " ")
+    text = head if re.search(r"\w", head) else rest.replace("\0", " ")
     return tidy_title(text)
 
 

@@ -60,7 +60,7 @@ _PASSED_BEFORE = re.compile(
     r"discuss(?:ion|ing)?(?:\s+of|\s+about)?|go(?:ing)?\s+over|begin(?:ning)?|start(?:ing|ed)?|continu(?:e|ing)|"
     r"overview\s+of|explain(?:ing)?|explanation\s+of|return(?:ing)?|hand(?:ing)?\s+(?:back|out)|watch(?:ing)?|describe|assign|"
     r"remind(?:er)?(?:\s+of)?|questions?\s+(?:about|on|for)|practice|mock|sample|example|after|before|since|until|"
-    r"office\s+hours\s+for|help\s+(?:with|on)|choose|select|plan(?:ning)?\s+(?:for)?|"
+    r"(?:all\s+)?about|guest\s+(?:lecturer?|speaker)?|lecturer|office\s+hours\s+for|help\s+(?:with|on)|choose|select|plan(?:ning)?\s+(?:for)?|"
     r"hypothesis|diagnostic|make[\s-]?up|makeup|missed|topics?\s+for|ideas?\s+for|feedback\s+on|critique\s+of|results?\s+of))"
     r"\s+(?:and\s+explain\s+)?(?:the\s+|a\s+|an\s+|your\s+|our\s+|of\s+|for\s+|on\s+|\w+['’]s\s+|first\s+|final\s+|"
     r"mid-?term\s+|next\s+|in\s+class\s+|group\s+|guest\s+)*$",
@@ -68,7 +68,8 @@ _PASSED_BEFORE = re.compile(
 )
 _PASSED_AFTER = re.compile(
     r"^s?\s*(?:#?\s*(?:\d{1,2}|[IVX]+|[A-H])\s*)?[-–—:&,/]?\s*(?:and\s+)?(?:exam\s+|course\s+)?\(?"
-    r"(?:review|reviews|prep|preparation|solutions?|answer key|key|debrief|guidelines?|overview|workshop|"
+    r"(?:review|reviews|covers?|covering|prep|preparation|solutions?|answer key|key|debrief|guidelines?|overview|"
+    r"workshop|"
     r"work\s*(?:day|time|session)?|"
     r"instructions?|returned|results?|feedback|help|q\s*&\s*a|statistics?|management|policy|information|info|introduction|intro|"
     r"handout|explanation|demo|discussion|planning|brainstorm\w*|kick-?off|consult\w*|conferences?|meetings?|mtg|"
