@@ -1,0 +1,222 @@
+"""Rules to matcher: patterns are merged into one tree a slot, so that a phrase is tried against all rules at once.
+
+Each slot at each place is read once and remembered, and the part of a text that a phrase may cover is bounded, so
+the time grows with the length of the text only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from syllabus_io.resolve.rules import GROUPS, Rule, Scope
+from syllabus_io.resolve.tokens import TOKEN_CLASSES, Lexicon, Token
+
+__all__ = ["Grammar", "Match", "Parse"]
+
+#: No phrase is longer, in tokens, nor nested deeper, in slots within slots.
+LONGEST_PHRASE: Final = 48
+DEEPEST: Final = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """What rules made of some tokens: the value, the end (a token number), the rules used, outermost first."""
+
+    value: object
+    end: int
+    rules: tuple[Rule, ...]
+    rank: int
+
+
+@dataclass(slots=True)
+class _Node:
+    """A place in the tree of patterns: where a word or class leads, where a slot leads, which rules end here."""
+
+    edges: dict[str, _Node] = field(default_factory=dict)
+    slots: dict[str, _Node] = field(default_factory=dict)
+    accepts: list[tuple[int, Rule, tuple[int, ...]]] = field(default_factory=list)
+    open_slots: list[tuple[str, frozenset[str], _Node]] = field(default_factory=list)
+
+
+_Element = tuple[str, int]  # what is matched, and the number of its slot or -1
+
+
+def _split(pattern: str) -> list[str]:
+    return pattern.replace("[", " [ ").replace("]", " ] ").split()
+
+
+def _sequences(words: Sequence[str], numbers: dict[int, int], offset: int) -> list[list[_Element]]:
+    """Every row of elements a pattern stands for, each optional part once with and once without."""
+    rows: list[list[_Element]] = [[]]
+    place = 0
+    while place < len(words):
+        word = words[place]
+        if word == "[":
+            depth, end = 1, place + 1
+            while depth:
+                depth += {"[": 1, "]": -1}.get(words[end], 0)
+                end += 1
+            inner = _sequences(words[place + 1 : end - 1], numbers, offset + place + 1)
+            rows = [row + more for row in rows for more in ([], *inner)]
+            place = end
+        else:
+            number = numbers.get(offset + place, -1)
+            rows = [[*row, (word, number)] for row in rows]
+            place += 1
+    return rows
+
+
+class Grammar:
+    """All rules, ready to be matched."""
+
+    def __init__(self, rules: Iterable[Rule]) -> None:
+        self.rules: Final = tuple(rules)
+        self._roots: dict[str, _Node] = {}
+        self._group_names = {tuple(words): name for name, words in GROUPS.items()}
+        groups: dict[str, tuple[str, ...]] = dict(GROUPS)
+        for rank, rule in enumerate(self.rules):
+            self._add(rank, rule, groups)
+        self.lexicon: Final = Lexicon(groups)
+        self._first: dict[str, frozenset[str]] = {}
+        for name in self._roots:
+            self.first(name)
+        for root in self._roots.values():
+            self._close(root)
+
+    def _add(self, rank: int, rule: Rule, groups: dict[str, tuple[str, ...]]) -> None:
+        words = _split(rule.pattern)
+        slots = [place for place, word in enumerate(words) if word.startswith("<") and len(word) > 1]
+        numbers = {place: number for number, place in enumerate(slots)}
+        root = self._roots.setdefault(rule.gives, _Node())
+        for row in _sequences(words, numbers, 0):
+            node = root
+            caught: list[int] = []
+            for word, number in row:
+                if number >= 0:
+                    caught.append(number)
+                    branch = node.edges if word in TOKEN_CLASSES else node.slots
+                    node = branch.setdefault(word, _Node())
+                    continue
+                key = word
+                if "|" in word and len(word) > 1:
+                    key = "{" + word + "}"
+                    groups[key] = tuple(word.split("|"))
+                node = node.edges.setdefault(key, _Node())
+            node.accepts.append((rank, rule, tuple(caught)))
+
+    def first(self, slot: str) -> frozenset[str]:
+        """The words and classes with which a slot may begin."""
+        known = self._first.get(slot)
+        if known is not None:
+            return known
+        self._first[slot] = frozenset()
+        root = self._roots.get(slot)
+        if root is None:
+            raise LookupError(f"no rule gives {slot}")
+        found = set(root.edges)
+        for inner in root.slots:
+            found |= self.first(inner)
+        self._first[slot] = frozenset(found)
+        return self._first[slot]
+
+    def _close(self, node: _Node) -> None:
+        node.open_slots = [(name, self._first[name], child) for name, child in node.slots.items()]
+        for child in (*node.edges.values(), *node.slots.values()):
+            self._close(child)
+
+    def root(self, slot: str) -> _Node:
+        """The tree of patterns of a slot."""
+        return self._roots[slot]
+
+
+def opens(token: Token, first: frozenset[str]) -> bool:
+    """Whether a slot with these first words may begin with the token."""
+    if token.word in first:
+        return True
+    return any(key in first for key, _ in token.classes)
+
+
+class Parse:
+    """One text being read. ``scope`` is the widest scope of rule that may speak."""
+
+    def __init__(self, grammar: Grammar, tokens: Sequence[Token], scope: Scope) -> None:
+        self._grammar = grammar
+        self.tokens: Final = tokens
+        self._scope = scope
+        self._memo: dict[tuple[str, int], dict[int, Match]] = {}
+        self._depth = 0
+        self._limit = len(tokens)
+
+    def matches(self, slot: str, start: int) -> dict[int, Match]:
+        """Everything that fills a slot from a token on, by its end."""
+        key = (slot, start)
+        known = self._memo.get(key)
+        if known is not None:
+            return known
+        found: dict[int, Match] = {}
+        if self._depth >= DEEPEST:
+            return found
+        self._memo[key] = found
+        if self._depth == 0:
+            self._limit = min(len(self.tokens), start + LONGEST_PHRASE)
+        self._depth += 1
+        self._walk(self._grammar.root(slot), start, start, (), found)
+        self._depth -= 1
+        return found
+
+    def _walk(
+        self, node: _Node, start: int, place: int, caught: tuple[Match | object, ...], found: dict[int, Match]
+    ) -> None:
+        if node.accepts:
+            self._accept(node, start, place, caught, found)
+        if place >= self._limit:
+            return
+        token = self.tokens[place]
+        edges = node.edges
+        if edges:
+            child = edges.get(token.word)
+            if child is not None:
+                self._walk(child, start, place + 1, caught, found)
+            for key, value in token.classes:
+                child = edges.get(key)
+                if child is not None:
+                    self._walk(child, start, place + 1, caught if value is None else (*caught, value), found)
+        for name, first, child in node.open_slots:
+            if opens(token, first):
+                for match in tuple(self.matches(name, place).values()):
+                    self._walk(child, start, match.end, (*caught, match), found)
+
+    def _accept(self, node: _Node, start: int, end: int, caught: tuple[object, ...], found: dict[int, Match]) -> None:
+        for rank, rule, numbers in node.accepts:
+            before = found.get(end)
+            if (before is not None and before.rank <= rank) or rule.scope > self._scope:
+                continue
+            if rule.glued and not all(token.glued for token in self.tokens[start + 1 : end]):
+                continue
+            values: list[object] = [None] * rule_slots(rule)
+            used: tuple[Rule, ...] = (rule,)
+            for number, part in zip(numbers, caught, strict=True):
+                if isinstance(part, Match):
+                    values[number] = part.value
+                    used += part.rules
+                else:
+                    values[number] = part
+            if rule.words:
+                values.insert(0, " ".join(token.word for token in self.tokens[start:end]))
+            value = rule.build(*values)
+            if value is not None:
+                found[end] = Match(value, end, used, rank)
+
+
+_SLOT_COUNTS: dict[str, int] = {}
+
+
+def rule_slots(rule: Rule) -> int:
+    """How many slots a rule's pattern has."""
+    count = _SLOT_COUNTS.get(rule.pattern)
+    if count is None:
+        count = sum(word.startswith("<") and len(word) > 1 for word in _split(rule.pattern))
+        _SLOT_COUNTS[rule.pattern] = count
+    return count

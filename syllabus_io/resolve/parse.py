@@ -1,0 +1,258 @@
+"""Text to date phrases. No calendar here: a phrase says what is written, evaluation decides which day that is.
+
+:func:`parse_phrase` reads a text that is one phrase as a whole, :func:`find_phrases` finds them in running text.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+from syllabus_io.resolve import (
+    rules_absolute,
+    rules_meeting,
+    rules_never,
+    rules_phrase,
+    rules_recurring,
+    rules_relative,
+    rules_span,
+    rules_time,
+    rules_week,
+)
+from syllabus_io.resolve.expression import (
+    CalendarWeek,
+    DateExpression,
+    Direction,
+    FullDate,
+    MonthDay,
+    NumericDate,
+    Phrase,
+    Reference,
+    Span,
+    WeekdayIn,
+    WeekdayNear,
+)
+from syllabus_io.resolve.grammar import Grammar, Match, Parse, opens
+from syllabus_io.resolve.readings import Reading
+from syllabus_io.resolve.rules import Rule, Scope
+from syllabus_io.resolve.rules_absolute import date_in
+from syllabus_io.resolve.tokens import Token, plain_text
+
+__all__ = ["RULES", "find_phrases", "parse_phrase"]
+
+#: Every rule of the date language, in the order in which they are preferred.
+RULES: Final[tuple[Rule, ...]] = (
+    *rules_absolute.RULES,
+    *rules_week.RULES,
+    *rules_meeting.RULES,
+    *rules_relative.RULES,
+    *rules_span.RULES,
+    *rules_time.RULES,
+    *rules_recurring.RULES,
+    *rules_phrase.RULES,
+    *rules_never.RULES,
+)
+_GRAMMAR: Final = Grammar(RULES)
+_PHRASE: Final = "<phrase>"
+_NEVER: Final = "<never>"
+_STARTS: Final = _GRAMMAR.first(_PHRASE) | _GRAMMAR.first(_NEVER)
+#: A longer text is no single phrase.
+_LONGEST_PHRASE_TEXT: Final = 240
+_ADDRESS = re.compile(r"(?:https?://|www\.)\S+|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}|\bdoi:\s?\S+", re.IGNORECASE)
+_BARE_WEEKDAYS: Final = frozenset(rule.name for rule in RULES if rule.gives == _PHRASE and "<weekday>" in rule.name)
+_WRAPPING = " \t\n\"'([{.,;:!?)]}*•"
+
+
+def parse_phrase(text: str) -> Phrase | None:
+    """The phrase the whole text is, None when it is none or more than one.
+
+    Quotation marks, brackets and a closing full stop around it do not count. Texts over 240 characters are declined.
+
+    >>> from syllabus_io.resolve.expression import write_expression
+    >>> write_expression(parse_phrase("the Friday of week 5").expression)
+    'weekday_in(week(5), FR)'
+    """
+    if len(text) > _LONGEST_PHRASE_TEXT:
+        return None
+    plain = plain_text(text)
+    start = len(plain) - len(plain.lstrip(_WRAPPING))
+    for end in dict.fromkeys(
+        (len(plain.rstrip()), len(plain.rstrip(" \t\n\"'([{,;:!?]}*•")), len(plain.rstrip(_WRAPPING)))
+    ):
+        tokens = _GRAMMAR.lexicon.tokens(plain[start:end])
+        if not tokens:
+            return None
+        if plain[start] == "(":
+            continue
+        found = Parse(_GRAMMAR, tokens, Scope.WHOLE).matches(_PHRASE, 0).get(len(tokens))
+        if found is not None:
+            return _phrase(text, tokens, 0, found, start)
+    return None
+
+
+def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
+    """All date and time phrases in running text, left to right, not overlapping.
+
+    Numbers that are no dates are left out. With ``weak`` also bare day numbers, weekdays, times, months and holidays;
+    a bare weekday is then that day of the week the text belongs to. Days in a list ("Sept 9, 16 and 23", "Oct 7/9") are
+    a phrase each.
+    """
+    tokens = _GRAMMAR.lexicon.tokens(text)
+    parse = Parse(_GRAMMAR, tokens, Scope.WEAK if weak else Scope.ANY)
+    blocked = [match.span() for match in _ADDRESS.finditer(text)] if _may_hold_address(text) else []
+    found: list[Phrase] = []
+    place = 0
+    while place < len(tokens):
+        token = tokens[place]
+        if not opens(token, _STARTS):
+            place += 1
+            continue
+        if any(start <= token.start < end for start, end in blocked):
+            place += 1
+            continue
+        match = _longest(parse, text, place)
+        passed = _passed_over(parse, place)
+        if match is None or passed >= match.end:
+            place = max(passed, place + 1)
+            continue
+        phrase = _phrase(text, tokens, place, match, 0)
+        found.append(_in_its_week(phrase) if weak else phrase)
+        place = match.end
+        for more, end in _listed(text, tokens, match, place):
+            found.append(more)
+            place = end
+    return tuple(found)
+
+
+def _may_hold_address(text: str) -> bool:
+    return "://" in text or "@" in text or "www." in text or "doi" in text.lower()
+
+
+def _longest(parse: Parse, text: str, place: int) -> Match | None:
+    """The longest phrase from a token on that does not cut a number or word in two."""
+    tokens = parse.tokens
+    token = tokens[place]
+    if not _starts_clean(text, token):
+        return None
+    matches = parse.matches(_PHRASE, place)
+    for end in sorted(matches, reverse=True):
+        if _ends_clean(text, tokens[end - 1]) and not _is_number_before_date(tokens, place, end):
+            return matches[end]
+    return None
+
+
+def _passed_over(parse: Parse, place: int) -> int:
+    """The end of a number that is no date, or 0."""
+    tokens = parse.tokens
+    ends = parse.matches(_NEVER, place)
+    for end in sorted(ends, reverse=True):
+        following = tokens[end] if end < len(tokens) else None
+        if following is None or not (
+            following.glued and following.word in ("/", "-") and tokens[end - 1].word.isdigit()
+        ):
+            return end
+    return 0
+
+
+def _starts_clean(text: str, token: Token) -> bool:
+    if token.start == 0:
+        return True
+    before = text[token.start - 1]
+    if before.isalnum() or before in "_#$€£":
+        return False
+    if before in "./-:–" and token.start > 1 and token.word[0].isdigit():
+        return not text[token.start - 2].isalnum()
+    return True
+
+
+def _ends_clean(text: str, token: Token) -> bool:
+    after = text[token.end : token.end + 2]
+    if not after:
+        return True
+    if after[0].isalnum() or after[0] in "_%°":
+        return False
+    return not (token.word[-1].isdigit() and after[0] in "/-:–." and after[1:].isdigit())
+
+
+def _is_number_before_date(tokens: Sequence[Token], start: int, end: int) -> bool:
+    """Whether a number only stands before a date: in "Quiz 3 Oct 5" the day is the 5th, not the 3rd."""
+    if end != start + 2 or end >= len(tokens) or not tokens[start].word.isdigit():
+        return False
+    if not any(key == "<month>" for key, _ in tokens[start + 1].classes):
+        return False
+    return any(key in ("<dd>", "<nth>") for key, _ in tokens[end].classes)
+
+
+def _phrase(text: str, tokens: Sequence[Token], first: int, match: Match, offset: int) -> Phrase:
+    reading = match.value
+    assert isinstance(reading, Reading)
+    start, end = tokens[first].start + offset, tokens[match.end - 1].end + offset
+    time = reading.time
+    doubts = (*reading.doubts, *(rule.doubt for rule in match.rules if rule.doubt))
+    if time.loose and time.start is not None and 1 <= time.start.hour <= 7:
+        doubts = (*doubts, f"the time {time.start.hour}:{time.start.minute:02} is written without a.m. or p.m.")
+    return Phrase(
+        text[start:end],
+        start,
+        end,
+        reading.expression,
+        time.start,
+        time.end,
+        time.point,
+        time.zone,
+        tuple(dict.fromkeys(rule.name for rule in match.rules)),
+        tuple(dict.fromkeys(doubts)),
+    )
+
+
+def _in_its_week(phrase: Phrase) -> Phrase:
+    """A bare weekday found in running text belongs to the week of its row, not to the days to come."""
+    match phrase.expression:
+        case WeekdayNear(Reference(), weekday, Direction.AFTER, 1) if phrase.rules[0].startswith(
+            ("<weekday>", "<time> on")
+        ):
+            return replace(phrase, expression=WeekdayIn(CalendarWeek(Reference(), 0), weekday))
+    return phrase
+
+
+def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Iterator[tuple[Phrase, int]]:
+    """Further days of the month that follow a date: "Sept 9, 16 and 23", "Oct 7/9"."""
+    reading = match.value
+    day = reading.expression if isinstance(reading, Reading) and reading.time.start is None else None
+    if isinstance(day, Span):
+        day = day.last
+    found: list[tuple[Phrase, int]] = []
+    closed = False
+    while isinstance(day, MonthDay | FullDate | NumericDate) and place + 1 < len(tokens):
+        joint, number = tokens[place], tokens[place + 1]
+        if joint.word not in (",", "and", "&", "/", ";"):
+            break
+        if joint.word == "," and number.word in ("and", "&") and place + 2 < len(tokens):
+            joint, number, place = number, tokens[place + 2], place + 1
+        value = next((v for key, v in number.classes if key in ("<dd>", "<nth>")), None)
+        following = _following_day(day, value) if isinstance(value, int) else None
+        if following is None or not _ends_clean(text, number):
+            break
+        closed = closed or joint.word != ","
+        phrase = Phrase(
+            text[number.start : number.end], number.start, number.end, following, rules=("<day> in a list",)
+        )
+        day, place = following, place + 2
+        found.append((phrase, place))
+    if closed or (found and _ends_text(tokens, found[-1][1])):
+        yield from found
+
+
+def _ends_text(tokens: Sequence[Token], place: int) -> bool:
+    return place >= len(tokens) or tokens[place].word in (")", ".", ";", ":", "\n")
+
+
+def _following_day(day: DateExpression, number: int) -> DateExpression | None:
+    match day:
+        case MonthDay(month, before) if number > before:
+            return date_in(month, number)
+        case FullDate(before) if number > before.day:
+            return date_in(before.month, number, before.year)
+    return None

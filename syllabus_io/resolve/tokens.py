@@ -1,0 +1,250 @@
+"""Text to tokens: words, numbers, clock times and signs, each with its place and the classes it belongs to.
+
+A class is a name in angle brackets ("<month>", "<weekday>") under which the rules know a token, with its value.
+Typographic dashes, wide and no-break blanks, full-width digits and raised letters are read as their plain forms;
+no character is added or dropped, so places in the tokens are places in the text.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from itertools import pairwise
+from typing import Final
+
+from syllabus_io.resolve.expression import Weekday
+from syllabus_io.resolve.words import (
+    ABBREVIATIONS,
+    CAPITAL_DAYS,
+    CLASS_KINDS,
+    DAY_PARTS,
+    LETTER_DAYS,
+    MONTHS,
+    NUMBERS,
+    ORDINALS,
+    PATTERN_DAYS,
+    PLURAL_WEEKDAYS,
+    TENS,
+    UNITS,
+    WEEKDAYS,
+    ZONES,
+)
+
+__all__ = ["BREAK", "TOKEN_CLASSES", "Classes", "Lexicon", "Token", "full_year", "plain_text"]
+
+#: The word of the token that stands for an empty line; no rule reaches across it.
+BREAK: Final = "\n"
+#: The word of a dash that opens a line, as in a list.
+BULLET: Final = "•"
+
+Classes = tuple[tuple[str, object], ...]
+
+_WORD_TABLES: Final[Mapping[str, Mapping[str, object]]] = {
+    "<month>": MONTHS,
+    "<weekday>": WEEKDAYS,
+    "<weekdays>": PLURAL_WEEKDAYS,
+    "<numword>": NUMBERS,
+    "<tens>": TENS,
+    "<ordword>": ORDINALS,
+    "<unit>": UNITS,
+    "<classkind>": CLASS_KINDS,
+    "<part>": DAY_PARTS,
+    "<zone>": ZONES,
+}
+_NUMBER_CLASSES = ("<num>", "<dd>", "<hh>", "<mm>", "<yy>", "<year>", "<hhmm>")
+_OTHER_CLASSES = ("<nth>", "<clock>", "<'yy>", "<ampm>", "<ap>", "<letterday>", "<pattern>", "<letter>")
+#: Every class of a single token; any other slot of a rule is filled by rules.
+TOKEN_CLASSES: Final = frozenset((*_WORD_TABLES, *_NUMBER_CLASSES, *_OTHER_CLASSES))
+
+_TOKEN = re.compile(
+    r"(?P<nth>\d{1,3}(?:st|nd|rd|th|[ºª])(?![^\W_]))"
+    r"|(?P<clock>(?<![\d:])[0-2]?\d:[0-5]\d(?::[0-5]\d)?(?![\d:]))"
+    r"|(?P<num>\d+)"
+    r"|(?P<ampm>(?<![^\W\d_])[ap](?:m|\.[ ]?m\b\.?)(?![^\W_]))"
+    r"|(?P<yy>'\d\d(?!\w))"
+    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<gap>\n[^\S\n]*\n\s*)"
+    r"|(?P<sign>[^\s\w]|_)"
+)
+_PATTERN_RUN = re.compile(r"(?:MO|Mo|M|TU|Tu|TH|Th|T|WE|We|W|R|FR|Fr|F|SA|Sa|SU|Su)+")
+_PATTERN_PART = re.compile(r"mo|m|tu|th|t|we|w|r|fr|f|sa|su")
+_APART = re.compile(r"\s")
+
+
+def _plain_characters() -> dict[int, str]:
+    table: dict[int, str] = {}
+    for code in (*range(0xA0, 0x0250), *range(0x1D2C, 0x1D80), *range(0x2000, 0x2190), *range(0xFF01, 0xFF5F), 0x3000):
+        plain = unicodedata.normalize("NFKC", chr(code))
+        if len(plain) == 1 and plain != chr(code) and plain.isascii():
+            table[code] = plain
+    for signs, plain in (
+        ("\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d\u00ad", "-"),
+        ("\u2018\u2019\u201b\u02bc\u2032\u0060\u00b4", "'"),
+        ("\u201c\u201d\u201f\u2033", '"'),
+        ("\u2044\u2215", "/"),
+        ("\u200b\u200c\u200d\u2060\ufeff\t\x0b\x0c\r\x1c\x1d\x1e\x1f\x85", " "),
+        ("\u2028", "\n"),
+        ("ºª", "º"),
+    ):
+        table.update({ord(sign): plain for sign in signs})
+    return table
+
+
+_PLAIN = _plain_characters()
+
+
+def plain_text(text: str) -> str:
+    """The text with every typographic sign in its plain form, as long as it was."""
+    return text if text.isascii() and "\r" not in text and "\t" not in text else text.translate(_PLAIN)
+
+
+def full_year(two_digits: int) -> int:
+    """The year two digits stand for, by the pivot of POSIX ``strptime`` %y: 69 to 99 are of the 1900s."""
+    return two_digits + (1900 if two_digits >= 69 else 2000)
+
+
+class Token:
+    """One word, number, clock time or sign. ``word`` is its plain lower-case form without the abbreviation's stop."""
+
+    __slots__ = ("classes", "end", "glued", "start", "word")
+
+    def __init__(self, word: str, start: int, end: int, glued: bool, classes: Classes) -> None:
+        self.word = word
+        self.start = start
+        self.end = end
+        self.glued = glued
+        self.classes = classes
+
+    def __repr__(self) -> str:
+        return f"Token({self.word!r}, {self.start}, {self.end})"
+
+
+@lru_cache(maxsize=4096)
+def _number_classes(digits: str) -> Classes:
+    if len(digits) > 4:
+        return ()
+    value = int(digits)
+    found: list[tuple[str, object]] = [("<num>", value)]
+    if len(digits) <= 2:
+        if 1 <= value <= 31:
+            found.append(("<dd>", value))
+        if value <= 24:
+            found.append(("<hh>", value))
+        if len(digits) == 2:
+            if value < 60:
+                found.append(("<mm>", value))
+            found.append(("<yy>", full_year(value)))
+    elif value // 100 <= 24 and value % 100 < 60:
+        found.append(("<hhmm>", (value // 100, value % 100)))
+    if len(digits) == 4 and 1900 <= value < 2200:
+        found.append(("<year>", value))
+    return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def _pattern_days(written: str) -> tuple[Weekday, ...]:
+    """The days of MWF, TTh, TuTh and the like; empty when it is no such run of two days or more in order."""
+    if len(written) > 12 or not _PATTERN_RUN.fullmatch(written):
+        return ()
+    days = tuple(PATTERN_DAYS[part] for part in _PATTERN_PART.findall(written.lower()))
+    return days if len(days) > 1 and all(a < b for a, b in pairwise(days)) else ()
+
+
+class Lexicon:
+    """The classes of words, from the word tables and from the word groups of the rules ("{to}": -, to, through)."""
+
+    def __init__(self, groups: Mapping[str, Iterable[str]]) -> None:
+        classes: dict[str, list[tuple[str, object]]] = {}
+        for name, table in _WORD_TABLES.items():
+            for word, value in table.items():
+                classes.setdefault(word, []).append((name, value))
+        self._grouped: dict[str, Classes] = {}
+        grouped: dict[str, list[tuple[str, object]]] = {}
+        for name, words in groups.items():
+            for word in words:
+                grouped.setdefault(word, []).append((name, None))
+        self._grouped = {word: tuple(found) for word, found in grouped.items()}
+        self._words: dict[str, Classes] = {
+            word: (*found, *self._grouped.get(word, ())) for word, found in classes.items()
+        }
+        for word, more in self._grouped.items():
+            self._words.setdefault(word, more)
+
+    def tokens(self, text: str) -> list[Token]:
+        """The tokens of a text, left to right. Every place is a place in ``text``."""
+        plain = plain_text(text)
+        lower = plain.lower()
+        if len(lower) != len(plain):  # a few capitals have a longer lower-case form
+            lower = "".join(c.lower() if len(c.lower()) == 1 else c for c in plain)
+        found: list[Token] = []
+        add = found.append
+        words = self._words
+        end_before = -1
+        for match in _TOKEN.finditer(lower):
+            kind = match.lastgroup
+            start, end = match.span()
+            word = lower[start:end]
+            if kind == "word":
+                classes = words.get(word, ())
+                if word in CAPITAL_DAYS and plain[start] == lower[start]:
+                    classes = self._grouped.get(word, ())
+                if end < len(lower) and lower[end] == "." and word in ABBREVIATIONS:
+                    end += 1
+                if end - start <= 12 and plain[start] != lower[start]:
+                    classes = self._with_patterns(plain[start:end], word, classes)
+                if start == end_before and word in ("a", "p") and found[-1].classes:
+                    classes = (*classes, ("<ap>", word + "m"))
+            elif kind == "num":
+                classes = _number_classes(word)
+            elif kind == "sign":
+                if end_before > start:  # the stop of an abbreviation, already taken
+                    continue
+                classes = self._grouped.get(word, ())
+                if word == "-" and _opens_line(lower, start):
+                    word, classes = BULLET, ()
+            else:
+                word, classes = _other(kind, word)
+            add(Token(word, start, end, start == end_before, classes))
+            end_before = end
+        _settle_bullets(found, self._grouped.get("-", ()))
+        return found
+
+    @staticmethod
+    def _with_patterns(written: str, word: str, classes: Classes) -> Classes:
+        days = _pattern_days(written)
+        if days:
+            classes = (*classes, ("<pattern>", days))
+        if len(word) == 1:
+            classes = (*classes, ("<letter>", written))
+            if word in LETTER_DAYS:
+                classes = (*classes, ("<letterday>", LETTER_DAYS[word]))
+        return classes
+
+
+def _other(kind: str | None, word: str) -> tuple[str, Classes]:
+    if kind == "nth":
+        return word, (("<nth>", int(re.sub(r"\D", "", word))),)
+    if kind == "clock":
+        hour, minute = word.split(":")[:2]
+        return word, (("<clock>", (int(hour), int(minute), hour[0] == "0")),) if int(hour) <= 24 else ()
+    if kind == "ampm":
+        return word[0] + "m", (("<ampm>", word[0] + "m"),)
+    if kind == "yy":
+        return word, (("<'yy>", full_year(int(word[1:]))),)
+    return BREAK, ()
+
+
+def _opens_line(text: str, place: int) -> bool:
+    before = place - 1
+    while before >= 0 and text[before] == " ":
+        before -= 1
+    return before >= 0 and text[before] == "\n"
+
+
+def _settle_bullets(tokens: list[Token], dash: Classes) -> None:
+    """A single dash at the start of a line is a range that was broken there; several are a list."""
+    bullets = [token for token in tokens if token.word == BULLET]
+    if len(bullets) == 1:
+        bullets[0].word, bullets[0].classes = "-", dash

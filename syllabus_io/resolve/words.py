@@ -1,0 +1,358 @@
+"""The words of the date language as tables: months, weekdays, numbers, units, times of day, holidays.
+
+Every word is in lower case and without its full stop; the tokeniser looks words up here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from syllabus_io.resolve.expression import TimePoint, Unit, Weekday
+
+__all__ = [
+    "ABBREVIATIONS",
+    "CAPITAL_DAYS",
+    "CLASS_KINDS",
+    "DAY_PARTS",
+    "FOREIGN_WORDS",
+    "HOLIDAYS",
+    "LETTER_DAYS",
+    "MONTHS",
+    "NUMBERS",
+    "ORDINALS",
+    "PATTERN_DAYS",
+    "PLURAL_WEEKDAYS",
+    "TENS",
+    "UNITS",
+    "WEEKDAYS",
+    "ZONES",
+]
+
+_MONTH_SPELLINGS = (
+    "january jan",
+    "february feb febr feburary febuary",
+    "march mar",
+    "april apr",
+    "may",
+    "june jun",
+    "july jul",
+    "august aug",
+    "september sept sep septmber",
+    "october oct",
+    "november nov novemeber",
+    "december dec",
+)
+MONTHS: Mapping[str, int] = {
+    word: number for number, line in enumerate(_MONTH_SPELLINGS, start=1) for word in line.split()
+}
+
+_WEEKDAY_SPELLINGS = {
+    Weekday.MO: "monday mon mo",
+    Weekday.TU: "tuesday tues tue tu",
+    Weekday.WE: "wednesday weds wed we wednsday wensday wednesay",
+    Weekday.TH: "thursday thurs thur thu th",
+    Weekday.FR: "friday fri fr",
+    Weekday.SA: "saturday sat sa",
+    Weekday.SU: "sunday sun su",
+}
+#: Words too short to name a weekday unless they are written with a capital.
+CAPITAL_DAYS = frozenset({"mo", "tu", "we", "th", "fr", "sa", "su"})
+WEEKDAYS: Mapping[str, Weekday] = {word: day for day, line in _WEEKDAY_SPELLINGS.items() for word in line.split()}
+PLURAL_WEEKDAYS: Mapping[str, Weekday] = {
+    **{word + "s": day for word, day in WEEKDAYS.items() if len(word) > 2 and not word.endswith("s")},
+}
+#: One-letter weekdays, as class patterns write them (R is Thursday; common practice, no source).
+LETTER_DAYS: Mapping[str, Weekday] = {
+    "m": Weekday.MO,
+    "t": Weekday.TU,
+    "w": Weekday.WE,
+    "r": Weekday.TH,
+    "f": Weekday.FR,
+}
+#: What a run of letters such as MWF, TTh, MTWRF or TuTh is made of, longest first.
+PATTERN_DAYS: Mapping[str, Weekday] = {
+    "mo": Weekday.MO,
+    "tu": Weekday.TU,
+    "we": Weekday.WE,
+    "th": Weekday.TH,
+    "fr": Weekday.FR,
+    "sa": Weekday.SA,
+    "su": Weekday.SU,
+    **LETTER_DAYS,
+}
+
+#: Words that may carry the full stop of an abbreviation.
+ABBREVIATIONS = frozenset(
+    {
+        *(word for word in MONTHS if len(word) <= 5 and word not in {"march", "april", "may", "june", "july"}),
+        *(word for word in WEEKDAYS if len(word) <= 5),
+        *[
+            "wk",
+            "wks",
+            "lec",
+            "lect",
+            "mtg",
+            "mtgs",
+            "approx",
+            "ca",
+            "no",
+            "nr",
+            "st",
+            "hr",
+            "hrs",
+            "pp",
+            "vol",
+            "ch",
+            "fig",
+            "sec",
+        ],
+    }
+)
+
+NUMBERS: Mapping[str, int] = {
+    word: number
+    for number, word in enumerate(
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ]
+    )
+}
+TENS: Mapping[str, int] = {"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50}
+ORDINALS: Mapping[str, int] = {
+    word: number
+    for number, word in enumerate(
+        [
+            "first",
+            "second",
+            "third",
+            "fourth",
+            "fifth",
+            "sixth",
+            "seventh",
+            "eighth",
+            "ninth",
+            "tenth",
+            "eleventh",
+            "twelfth",
+            "thirteenth",
+            "fourteenth",
+            "fifteenth",
+            "sixteenth",
+            "seventeenth",
+            "eighteenth",
+            "nineteenth",
+            "twentieth",
+        ],
+        start=1,
+    )
+} | {"thirtieth": 30, "fortieth": 40}
+
+UNITS: Mapping[str, Unit] = {
+    **dict.fromkeys(["day", "days"], Unit.DAY),
+    **dict.fromkeys(["week", "weeks", "wk", "wks"], Unit.WEEK),
+    **dict.fromkeys(["month", "months"], Unit.MONTH),
+    **dict.fromkeys(["year", "years"], Unit.YEAR),
+    **dict.fromkeys(["weekday", "weekdays"], Unit.WEEKDAY),
+}
+
+#: Kinds of class that have numbers of their own. The empty kind is any class of the course.
+CLASS_KINDS: Mapping[str, str] = {
+    **dict.fromkeys(["class", "classes", "meeting", "meetings", "mtg", "mtgs", "session", "sessions"], ""),
+    **dict.fromkeys(["lecture", "lectures", "lec", "lect", "lects"], "lecture"),
+    **dict.fromkeys(["lab", "labs", "laboratory", "laboratories"], "lab"),
+    **dict.fromkeys(["recitation", "recitations"], "recitation"),
+    **dict.fromkeys(["tutorial", "tutorials"], "tutorial"),
+    **dict.fromkeys(["seminar", "seminars"], "seminar"),
+    **dict.fromkeys(["discussion", "discussions"], "discussion"),
+}
+
+DAY_PARTS: Mapping[str, TimePoint] = {
+    "morning": TimePoint.MORNING,
+    "mornings": TimePoint.MORNING,
+    "afternoon": TimePoint.AFTERNOON,
+    "afternoons": TimePoint.AFTERNOON,
+    "afternoonish": TimePoint.AFTERNOON,
+    "evening": TimePoint.EVENING,
+    "evenings": TimePoint.EVENING,
+    "night": TimePoint.NIGHT,
+    "nights": TimePoint.NIGHT,
+}
+
+#: Time zone words, as written -> as kept.
+ZONES: Mapping[str, str] = {
+    word: word.upper()
+    for word in [
+        "est",
+        "edt",
+        "cst",
+        "cdt",
+        "mst",
+        "mdt",
+        "pst",
+        "pdt",
+        "akst",
+        "akdt",
+        "hst",
+        "gmt",
+        "utc",
+        "bst",
+        "cet",
+        "cest",
+        "eet",
+        "eest",
+        "aest",
+        "aedt",
+        "acst",
+        "awst",
+        "nzst",
+        "nzdt",
+        "ist",
+        "jst",
+        "et",
+        "ct",
+        "mt",
+        "pt",
+    ]
+}
+
+#: Days that outlines name, spellings -> the name under which term and region are searched.
+_HOLIDAY_SPELLINGS: Mapping[str, str] = {
+    "New Year's Day": "new year's day|new years day|new year's|new years|new year day",
+    "New Year's Eve": "new year's eve|new years eve",
+    "Martin Luther King Jr. Day": "martin luther king jr. day|martin luther king jr day|martin luther king day|"
+    "martin luther king, jr. day|martin luther king, jr day|martin luther kings day|martin luther king's day|"
+    "dr. martin luther king jr. day|martin luther king jr.'s birthday|mlk day|mlk jr. day|mlk jr day|mlk holiday|"
+    "mlk, jr. day|mlk",
+    "Presidents' Day": "presidents' day|president's day|presidents day|president day|washington's birthday|"
+    "washingtons birthday",
+    "Valentine's Day": "valentine's day|valentines day|valentine day",
+    "Groundhog Day": "groundhog day|ground hog day",
+    "St. Patrick's Day": "st. patrick's day|st patrick's day|st patricks day|st. patricks day|saint patrick's day|"
+    "saint patricks day",
+    "April Fools' Day": "april fools' day|april fool's day|april fools day",
+    "Good Friday": "good friday",
+    "Easter Sunday": "easter sunday|easter day|easter",
+    "Easter Monday": "easter monday",
+    "Ash Wednesday": "ash wednesday",
+    "Palm Sunday": "palm sunday",
+    "Holy Thursday": "maundy thursday|holy thursday",
+    "Ascension Day": "ascension day|ascension thursday",
+    "Pentecost": "pentecost|whit sunday|white sunday|whitsunday|pentecost sunday",
+    "Whit Monday": "whit monday|pentecost monday",
+    "Corpus Christi": "corpus christi day",
+    "Earth Day": "earth day",
+    "May Day": "may day|labour day holiday|international workers' day|international workers day",
+    "Cinco de Mayo": "cinco de mayo",
+    "Mother's Day": "mother's day|mothers' day|mothers day",
+    "Mothering Sunday": "mothering sunday",
+    "Memorial Day": "memorial day|decoration day",
+    "Juneteenth": "juneteenth|juneteenth national independence day",
+    "Father's Day": "father's day|fathers' day|fathers day",
+    "Independence Day": "independence day|fourth of july holiday|july 4th holiday|july fourth holiday",
+    "Labor Day": "labor day|labour day",
+    "Columbus Day": "columbus day",
+    "Indigenous Peoples' Day": "indigenous peoples' day|indigenous people's day|indigenous peoples day",
+    "Halloween": "halloween|hallowe'en",
+    "All Saints' Day": "all saints' day|all saints day",
+    "Election Day": "election day",
+    "Veterans Day": "veterans day|veteran's day|veterans' day",
+    "Remembrance Day": "remembrance day",
+    "Armistice Day": "armistice day",
+    "Guy Fawkes Day": "guy fawkes day|guy fawkes night|bonfire night",
+    "Canadian Thanksgiving": "canadian thanksgiving|canadian thanksgiving day",
+    "Thanksgiving": "thanksgiving|thanksgiving day|thanksgiving holiday",
+    "Black Friday": "black friday",
+    "Cyber Monday": "cyber monday",
+    "Christmas Eve": "christmas eve|xmas eve",
+    "Christmas Day": "christmas day|christmas|xmas|xmas day|x-mas",
+    "Boxing Day": "boxing day",
+    "Canada Day": "canada day",
+    "Victoria Day": "victoria day",
+    "Family Day": "family day",
+    "Civic Holiday": "civic holiday",
+    "National Day for Truth and Reconciliation": "national day for truth and reconciliation|"
+    "truth and reconciliation day|orange shirt day",
+    "Australia Day": "australia day",
+    "Anzac Day": "anzac day",
+    "Waitangi Day": "waitangi day",
+    "King's Birthday": "king's birthday|queen's birthday",
+    "Patriots' Day": "patriots' day|patriots day|patriot's day",
+    "Cesar Chavez Day": "cesar chavez day|césar chávez day",
+    "Early May bank holiday": "early may bank holiday|may day bank holiday",
+    "Spring bank holiday": "spring bank holiday|late may bank holiday",
+    "Summer bank holiday": "summer bank holiday|august bank holiday|late august bank holiday",
+    "Chinese New Year": "chinese new year|lunar new year|chinese lunar new year|chinese lunar new year's day|"
+    "chinese new year's day|lunar new year's day|chinese new years day",
+    "Diwali": "diwali|deepavali|divali",
+    "Rosh Hashanah": "rosh hashanah|rosh hashana",
+    "Yom Kippur": "yom kippur",
+    "Passover": "passover",
+    "Hanukkah": "hanukkah|chanukah",
+    "Eid al-Fitr": "eid al-fitr|eid al fitr",
+    "Eid al-Adha": "eid al-adha|eid al adha",
+    "Ramadan": "ramadan",
+}
+#: Stretches without classes that schools name. They are looked up among the term's days off.
+_BREAK_SPELLINGS: Mapping[str, str] = {
+    "spring break": "spring break|spring recess|spring vacation|spring holiday",
+    "fall break": "fall break|fall recess|autumn break|autumn recess",
+    "winter break": "winter break|winter recess|winter vacation|christmas break|holiday break|winter holidays|"
+    "christmas vacation|christmas holidays|winter holiday",
+    "thanksgiving break": "thanksgiving break|thanksgiving recess|thanksgiving vacation|thanksgiving week|"
+    "thanksgiving holidays",
+    "easter break": "easter break|easter recess|easter holidays|easter vacation",
+    "summer break": "summer break|summer vacation|summer holidays",
+    "midterm break": "midterm break|mid-term break|mid term break|midterm recess|midsemester break|"
+    "mid-semester break|midsemester recess|mid-semester recess|half term|half-term|half-term break|half term break|"
+    "term break|mid-trimester break",
+    "reading week": "reading week|study break|reading break",
+    "reading day": "reading day|study day",
+    "reading days": "reading days|study days|reading period|study period",
+    "dead week": "dead week",
+    "break": "break|recess|vacation|the holidays",
+}
+HOLIDAYS: Mapping[str, str] = {
+    spelling: name
+    for table in (_HOLIDAY_SPELLINGS, _BREAK_SPELLINGS)
+    for name, line in table.items()
+    for spelling in line.split("|")
+}
+
+#: Month and weekday words of the other languages that are tested; ``dateparser`` reads the phrases they stand in.
+_FOREIGN_SPELLINGS = (
+    # Spanish
+    "enero febrero marzo abril mayo junio julio agosto septiembre setiembre octubre noviembre diciembre",
+    "lunes martes miércoles miercoles jueves viernes sábado sabado domingo",
+    # French
+    "janvier février fevrier mars avril mai juin juillet août aout septembre octobre novembre décembre decembre",
+    "lundi mardi mercredi jeudi vendredi samedi dimanche janv févr juil",
+    # German
+    "januar jänner februar märz juni juli oktober dezember okt dez mrz",
+    "montag dienstag mittwoch donnerstag freitag samstag sonnabend sonntag",
+    # Portuguese
+    "janeiro fevereiro março junho julho setembro outubro novembro dezembro maio",
+    "segunda-feira terça-feira quarta-feira quinta-feira sexta-feira",
+    # Italian
+    "gennaio febbraio aprile maggio giugno luglio settembre ottobre dicembre",
+    "lunedì martedì mercoledì giovedì venerdì sabato domenica",
+)
+FOREIGN_WORDS = frozenset(word for line in _FOREIGN_SPELLINGS for word in line.split())
