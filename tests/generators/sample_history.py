@@ -76,8 +76,8 @@ def write_history(path: Path) -> None:
 
     document.add_heading("Description", 1)
     say(
-        "A harbor is where a country meets what it did not make. We follow ports from the age"
-        " of sail to the container, through charts, court rolls, songs and photographs. The reader for the "
+        "A harbor is where a country meets what it did not make. We follow ports from the age of sail to the "
+        "container, through charts, court rolls, songs and photographs. The reader for the "
         "course is K. Dunmore (ed.), Ropes and Ledgers: Sources on Harbor Towns (Fenwick & Daughters, 2020)."
     )
     document.add_heading("Grading", 1)

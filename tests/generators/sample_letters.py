@@ -26,8 +26,8 @@ SECTIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         (
             "Please buy these editions, for we will quote by page: Thessaly Morrow, <i>A Winter of Letters</i> "
             "(Harbour Lane Press, 2018); <i>The Diary of a Lock Keeper, 1871&ndash;1874</i>, edited by R. Abiodun "
-            "(Inkwell, 2009). Short texts are handed out. On method we use Sele, P., &ldquo;Reading over a shoulder&rdquo;, "
-            "<i>Journal of Small Prose</i> 12(3), March 2016, pp. 41&ndash;58.",
+            "(Inkwell, 2009). Short texts are handed out. On method we use Sele, P., &ldquo;Reading over a "
+            "shoulder&rdquo;, <i>Journal of Small Prose</i> 12(3), March 2016, pp. 41&ndash;58.",
         ),
     ),
     (
