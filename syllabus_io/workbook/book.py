@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias, cast
 
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
+from syllabus_io.workbook.review_rows import ReviewRow, review_rows
 from syllabus_io.workbook.styles import SIZE, Look, Pair, differential
 
 if TYPE_CHECKING:
@@ -61,6 +62,13 @@ class Book:
     look: Look
     today: date
     names: set[str] = field(default_factory=set)
+    rows: tuple[ReviewRow, ...] = field(init=False)
+    """What stands on Review, in order."""
+    off_row_count: int = 0
+    """Rows of the table of days off, known once Term dates is written."""
+
+    def __post_init__(self) -> None:
+        self.rows = review_rows(self.plan)
 
     def add_sheet(self, title: str, hidden: bool = False) -> Worksheet:
         """A new sheet after those already there, without grid lines."""
@@ -93,7 +101,7 @@ class Book:
             cell.data_type = "s"
             if typed:
                 cell.quotePrefix = True
-        else:
+        elif value is not None:  # a cell hidden by a merge takes a style, but no value
             cell.value = value
         return cell
 
@@ -115,11 +123,11 @@ class Book:
 
     # --- drop-downs, conditional formats ---
 
-    def offer(self, sheet: Worksheet, cells: str, source: str, strict: bool = True) -> None:
-        """A drop-down over cells: a name or reference, or choices as "keep,skip". ``strict`` refuses other text."""
+    def offer(self, sheet: Worksheet, cells: str, source: str | tuple[str, ...], strict: bool = True) -> None:
+        """A drop-down over cells: a name or reference, or the choices themselves. ``strict`` refuses other text."""
         from openpyxl.worksheet.datavalidation import DataValidation
 
-        listed = f'"{source}"' if "," in source and "!" not in source else f"={source}"
+        listed = source if isinstance(source, str) else '"' + ",".join(source) + '"'
         rule = DataValidation(type="list", formula1=listed, allow_blank=True, showErrorMessage=strict)
         rule.errorTitle, rule.error = "Not in the list", "Please choose one of the words in the list."
         rule.add(cells)
@@ -178,8 +186,11 @@ class Book:
         area: str,
         landscape: bool = False,
         repeat_rows: str | None = None,
+        one_page: bool = False,
     ) -> None:
-        """Paper, margins with room for punched holes (left; on top when landscape), one page wide, footer."""
+        """Paper, margins with room for punched holes (left; on top when landscape), one page wide, footer.
+
+        ``one_page`` also makes it one page high."""
         from openpyxl.worksheet.header_footer import HeaderFooterItem, _HeaderFooterPart
         from openpyxl.worksheet.properties import PageSetupProperties
 
@@ -187,7 +198,7 @@ class Book:
         setup.paperSize = {"letter": 1, "a4": 9}[self.options.paper]
         setup.orientation = "landscape" if landscape else "portrait"
         sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
-        setup.fitToWidth, setup.fitToHeight = 1, 0
+        setup.fitToWidth, setup.fitToHeight = 1, int(one_page)
         margins = sheet.page_margins
         margins.left, margins.right = (0.5, 0.5) if landscape else (1.0, 0.5)
         margins.top, margins.bottom = (1.1, 0.6) if landscape else (0.75, 0.75)

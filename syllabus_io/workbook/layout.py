@@ -18,22 +18,27 @@ __all__ = [
     "EXAMS",
     "EXAMS_TABLE",
     "GRADES",
+    "GRADES_COLUMNS",
     "KINDS",
     "LISTS",
     "OVERVIEW",
+    "OVERVIEW_TABLE",
     "REVIEW",
     "REVIEW_TABLE",
     "START",
     "TERM",
     "TIMETABLE",
+    "TODAY_CELL",
     "Column",
     "Name",
     "TableLayout",
     "class_count_name",
+    "class_kind_count_name",
     "column_letter",
     "grades_sheet_names",
     "quote_sheet",
     "reference",
+    "school_count_name",
 ]
 
 # --- sheets, in the order in which they stand -----------------------------------------------------------
@@ -55,6 +60,9 @@ KINDS = ("assignment", "quiz", "exam", "project", "presentation", "reading")
 DAY_COUNT = 560
 """Rows of the day table: a school year with room on both sides."""
 
+TODAY_CELL = "B4"
+"""The cell of Start here that holds today's day; every formula takes the day from it."""
+
 _SHEET_NAME_LENGTH = 31  # the longest sheet name the file format allows (ECMA-376 part 1, 18.2.19)
 
 
@@ -71,6 +79,8 @@ class Name:
     FINALS_LAST = "FinalsLast"
     WEEK_ONE = "WeekOne"
     BREAKS_COUNT = "BreakWeeksCount"
+    CLASSES_END = "ClassesEnd"  # the last day on which there can be a class
+    ROTATION_FIRST = "RotationFirst"
 
     # Term dates: week table (columns)
     WEEK_NUMBERS = "WeekNumbers"
@@ -95,6 +105,12 @@ class Name:
     # Days (columns)
     DAY_DATES = "DayDates"
     DAY_OFF = "DayOff"
+    ROTATION_COUNT = "RotationCount"
+
+    # Days: the days off as formulas count them (columns). OFF_UNTIL is the last day, also where only a first is given;
+    # OFF_FOR is 0 for the whole school, the number of a course, or -1 for a course that is not in the plan
+    OFF_UNTIL = "OffUntil"
+    OFF_FOR = "OffFor"
 
     # Term dates: settings (columns by kind, then single cells)
     SET_KINDS = "SetKinds"
@@ -110,6 +126,8 @@ class Name:
     # Start here and Lists
     STUDENT = "Student"
     COURSES = "Courses"
+    COURSE_CHOICES = "CourseChoices"
+    CREDITS = "Credits"
     KIND_LIST = "KindList"
 
     # Review (columns over all rows, also those left free for the user)
@@ -127,6 +145,17 @@ class Name:
 def class_count_name(course_number: int) -> str:
     """The name of the column of Days that counts the classes of a course, numbered from 1 in the plan's order."""
     return f"ClassCount_{course_number}"
+
+
+def class_kind_count_name(course_number: int, kind: str) -> str:
+    """The same for the classes of one kind ("lab"); empty is any class."""
+    words = "_".join(re.findall(r"[A-Za-z0-9]+", kind))
+    return f"{class_count_name(course_number)}_{words}" if words else class_count_name(course_number)
+
+
+def school_count_name(course_number: int) -> str:
+    """The name of the column of Days that counts the days on which school is open for a course."""
+    return f"SchoolCount_{course_number}"
 
 
 # --- columns --------------------------------------------------------------------------------------------
@@ -251,9 +280,53 @@ EXAMS_TABLE = TableLayout(
         Column("session_3", "Session 3", 13),
         Column("session_4", "Session 4", 13),
         Column("session_5", "Session 5", 13),
+        Column("watch", "Watch", 11),
     ),
 )
 """Exams and quizzes in date order, with days to study."""
+
+GRADES_COLUMNS = (
+    Column("id", "Row id", 14, hidden=True),
+    Column("due", "Due", 14),
+    Column("work", "Work", 34),
+    Column("category", "Category", 17),
+    Column("possible", "Points possible", 9),
+    Column("counts", "Counts, if not its points", 9),
+    Column("share", "Share of grade", 8),
+    Column("date", "Date of mark", 14),
+    Column("points", "Points", 8),
+    Column("percent", "Percent", 9),
+    Column("running", "Running grade", 9),
+    Column("state", "State", 9, hidden=True),
+    Column("number", "Category number", 9, hidden=True),
+    Column("key_now", "Order now", 9, hidden=True),
+    Column("key_best", "Order at best", 9, hidden=True),
+    Column("key_worst", "Order at worst", 9, hidden=True),
+    Column("earned", "Earned", 9, hidden=True),
+    Column("whole", "Counts", 9, hidden=True),
+    Column("open", "Open", 9, hidden=True),
+    Column("dropped", "Dropped up to", 9, hidden=True),
+)
+"""A course's marks; further hidden columns follow, two for each category."""
+
+OVERVIEW_TABLE = TableLayout(
+    OVERVIEW,
+    5,
+    (
+        Column("course", "Course", 14),
+        Column("title", "Title", 30),
+        Column("current", "Current", 9),
+        Column("letter", "Letter", 8),
+        Column("lowest", "Lowest possible", 9),
+        Column("highest", "Highest possible", 9),
+        Column("target", "Target", 9),
+        Column("enough", "Enough on what is left", 13),
+        Column("marks", "Marks", 9),
+        Column("credits", "Credits", 8),
+        Column("sheet", "Sheet", 10),
+    ),
+)
+"""A row for each course."""
 
 # --- references -----------------------------------------------------------------------------------------
 

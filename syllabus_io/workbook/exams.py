@@ -1,0 +1,96 @@
+"""Exams: exams and quizzes in order, with the day to begin and study sessions; live."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from syllabus_io.outline.records import Kind
+from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.deadlines import DAYS_LEFT
+from syllabus_io.workbook.formulas import column_value, nth_smallest_row, session_day
+from syllabus_io.workbook.layout import EXAMS, EXAMS_TABLE, TERM, Name
+from syllabus_io.workbook.review import review_column
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["write_exams"]
+
+_TABLE = EXAMS_TABLE
+_FREE_ROWS = 12
+_STYLES = {"source": "hidden", "time": "time", "left": "whole", "weight": "percent", "title": "strong"}
+_DATES = {"used", "start", *(f"session_{number}" for number in range(1, 6))}
+_NUMBERS = {"used", "time", "weight", "start"}
+
+
+def write_exams(book: Book) -> None:
+    """Adds the sheet, with room for exams that the user adds."""
+    sheet = book.add_sheet(EXAMS)
+    count = sum(row.kind in {Kind.EXAM, Kind.QUIZ} for row in book.rows) + _FREE_ROWS
+    last = _TABLE.heading_row + count
+    _write_top(book, sheet, count)
+    for at in range(_TABLE.first_row, last + 1):
+        for number, column in enumerate(_TABLE.columns, start=1):
+            style = "date" if column.key in _DATES else _STYLES.get(column.key, "text")
+            cell = book.put(sheet, at, number, Formula(_cell_formula(book, column.key, at)), style)
+            if column.key == "left":
+                cell.number_format = DAYS_LEFT
+        sheet.row_dimensions[at].height = 30
+    first = _TABLE.first_row
+    watch = _TABLE.cell("watch", first)
+    cells = f"{_TABLE.letter('watch')}{first}:{_TABLE.letter('watch')}{last}"
+    book.mark_where(sheet, cells, f'{watch}<>""', book.look.warning, bold=True)
+    course = _TABLE.letter("course")
+    book.colour_courses(sheet, f"{course}{first}:{course}{last}", _TABLE.cell("course", first))
+    hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
+    book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
+    sheet.freeze_panes = f"A{first}"
+    end = _TABLE.letter(_TABLE.columns[-1].key)
+    repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
+    book.set_print(sheet, f"A1:{end}{last}", landscape=True, repeat_rows=repeat)
+
+
+def _write_top(book: Book, sheet: Worksheet, room: int) -> None:
+    first, last = _TABLE.number("used"), len(_TABLE.columns)
+    book.put(sheet, 1, first, "Exams and quizzes", "title")
+    sheet.row_dimensions[1].height = 28
+    how = (
+        "In order of date. Study days are a rule of thumb: they begin early and their gaps widen; "
+        f"change the settings on {TERM}."
+    )
+    book.put(sheet, 2, first, how, "note")
+    sheet.merge_cells(start_row=2, start_column=first, end_row=2, end_column=last)
+    keys = review_column(book, "key_exam")
+    more = f'IF(COUNT({keys})>{room},"There are "&COUNT({keys})-{room}&" more than fit here: see Deadlines.","")'
+    book.put(sheet, 4, first, Formula(more), "note")
+    sheet.merge_cells(start_row=4, start_column=first, end_row=4, end_column=last)
+    for number, column in enumerate(_TABLE.columns, start=1):
+        book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
+    sheet.row_dimensions[_TABLE.heading_row].height = 32
+
+
+def _cell_formula(book: Book, key: str, at: int) -> str:
+    source, used = _TABLE.cell("source", at), _TABLE.cell("used", at)
+    if key == "source":
+        return nth_smallest_row(review_column(book, "key_exam"), f"ROWS(A${_TABLE.first_row}:A{at})")
+    if key == "left":
+        return f'IF({source}="","",{used}-{Name.TODAY})'
+    if key == "watch":
+        return _watch_formula(book, source, used)
+    if key.startswith("session_"):
+        number = int(key.removeprefix("session_"))
+        before = _TABLE.cell(f"session_{number - 1}", at) if number > 1 else ""
+        return session_day(number, _TABLE.cell("start", at), used, _TABLE.cell("kind", at), before)
+    return column_value(source, review_column(book, key), number=key in _NUMBERS)
+
+
+def _watch_formula(book: Book, source: str, used: str) -> str:
+    """What to watch: a date to check, a second exam on that day, a day off."""
+    flag = f"INDEX({review_column(book, 'flag')},{source})"
+    exams = f'COUNTIFS({review_column(book, "used")},{used},{review_column(book, "kind")},"exam")'
+    until = f"N(INDEX({review_column(book, 'until')},{source}))"
+    off = f"SUMPRODUCT(({Name.DAY_DATES}={used})*({Name.DAY_OFF}=1))"
+    return (
+        f'IF({source}="","",IF(OR({flag}="check",{flag}="not a date"),"check date",IF({exams}>=2,"two exams",'
+        f'IF(AND({until}=0,{off}>0),"day off",""))))'
+    )

@@ -1,0 +1,255 @@
+"""Review: a row for each item as read, the one place from which every other sheet takes its dates."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from syllabus_io.workbook.book import Book, Formula, Value, row_height
+from syllabus_io.workbook.formulas import order_key, start_by
+from syllabus_io.workbook.item_dates import DateFormulas, date_formulas
+from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, TERM, Name
+from syllabus_io.workbook.review_rows import ReviewRow
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["last_review_row", "review_column", "write_review"]
+
+_LEAST_FREE_ROWS = 30
+_TABLE = REVIEW_TABLE
+
+
+def last_review_row(book: Book) -> int:
+    """The last row of the table, rows left free for the user included."""
+    count = len(book.rows)
+    return _TABLE.heading_row + count + max(_LEAST_FREE_ROWS, count // 8)
+
+
+def review_column(book: Book, key: str) -> str:
+    """All rows of a column of Review, as a reference for formulas on any sheet."""
+    return _TABLE.column_range(key, last_review_row(book))
+
+
+def write_review(book: Book) -> None:
+    """Adds the sheet: counts, the table of items with free rows below, then days off."""
+    sheet = book.add_sheet(REVIEW)
+    rows = book.rows
+    last = last_review_row(book)
+    _write_top(book, sheet, last)
+    dates = date_formulas(book.plan.resolved, rows)
+    for at, (row, formulas) in enumerate(zip(rows, dates, strict=True), start=_TABLE.first_row):
+        _write_item(book, sheet, at, row, formulas)
+    for number, at in enumerate(range(_TABLE.first_row + len(rows), last + 1), start=1):
+        _write_free_row(book, sheet, at, number)
+    _add_table(sheet, last)
+    _add_entries(book, sheet, last)
+    end = _write_days_off(book, sheet, last + 2)
+    hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
+    book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
+    sheet.freeze_panes = f"{_TABLE.letter('words')}{_TABLE.first_row}"
+    book.set_print(
+        sheet,
+        f"A1:{_TABLE.letter('done')}{end}",
+        landscape=True,
+        repeat_rows=f"{_TABLE.heading_row}:{_TABLE.heading_row}",
+    )
+    for name, key in (
+        (Name.REVIEW_IDS, "id"),
+        (Name.REVIEW_TITLES, "title"),
+        (Name.REVIEW_USED, "used"),
+    ):
+        book.name(name, REVIEW, f"{_TABLE.letter(key)}{_TABLE.first_row}", f"{_TABLE.letter(key)}{last}")
+
+
+def _write_top(book: Book, sheet: Worksheet, last: int) -> None:
+    second = _TABLE.number("flag")
+    book.put(sheet, 1, second, "Review", "title")
+    sheet.row_dimensions[1].height = 28
+    how = (
+        "Every date comes from here. Rows marked “check” stand first: compare with the outline, then type a corrected "
+        "date, or choose keep or skip. The instructor's outline and announcements govern. "
+        "Add what is missing in the free rows."
+    )
+    book.put(sheet, 2, second, how, "note")
+    sheet.merge_cells(start_row=2, start_column=second, end_row=2, end_column=_TABLE.number("done"))
+    sheet.row_dimensions[2].height = 18
+    flags = f"{_TABLE.letter('flag')}{_TABLE.first_row}:{_TABLE.letter('flag')}{last}"
+    count = f'COUNTIF({flags},"check")+COUNTIF({flags},"not a date")'
+    book.put(sheet, 4, second, Formula(count), "big").number_format = "0"
+    book.put(sheet, 4, second + 1, "still to check", "label")
+    book.name(Name.TO_CHECK, REVIEW, f"{_TABLE.letter('flag')}4")
+    words = Formula(f'IF({Name.TO_CHECK}=0,"Nothing is left to check.","Look at the rows marked check or not a date.")')
+    book.put(sheet, 4, _TABLE.number("words"), words, "free")
+    for number, column in enumerate(_TABLE.columns, start=1):
+        book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
+    sheet.row_dimensions[_TABLE.heading_row].height = 32
+
+
+def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: DateFormulas) -> None:
+    """One item: what was read are constants, or formulas where the date hangs on the term."""
+    values: dict[str, tuple[Value, str]] = {
+        "id": (row.id, "hidden"),
+        "course": (row.course, "text"),
+        "kind": (row.kind.value, "text"),
+        "title": (row.title, "strong"),
+        "words": (row.words, "text"),
+        "page": (row.page, "whole"),
+        "read": (dates.first or row.read, "date"),
+        "why": (row.why, "text"),
+        "time": (row.time, "time"),
+        "weight": (row.weight, _weight_style(row.weight)),
+        "candidates": (row.candidates, "hidden"),
+        "expression": (row.written_expression, "hidden"),
+        "covers": (row.covers, "hidden"),
+        "until": (_until(row, dates, at), "date"),
+    }
+    _write_cells(book, sheet, at, values)
+    shown = [(str(values[key][0] or ""), _TABLE.columns[_TABLE.number(key) - 1].width) for key in _TEXTS]
+    sheet.row_dimensions[at].height = row_height(shown)
+
+
+def _until(row: ReviewRow, dates: DateFormulas, at: int) -> Formula | None:
+    """The last day of a window, blank once its first day is corrected; None for a single day."""
+    if row.until is None:
+        return None
+    last = dates.last.text if dates.last else f"DATE({row.until.year},{row.until.month},{row.until.day})"
+    return Formula(f'IF(ISNUMBER({_TABLE.cell("corrected", at)}),"",{last})')
+
+
+_TEXTS = ("course", "title", "words", "why")
+
+
+def _weight_style(weight: float | None) -> str:
+    return "percent" if weight is None or abs(weight * 100 - round(weight * 100)) < 1e-9 else "percent_fine"
+
+
+def _write_free_row(book: Book, sheet: Worksheet, at: int, number: int) -> None:
+    """A row for the user, in which the formulas already stand."""
+    values: dict[str, tuple[Value, str]] = {
+        "id": (f"own-{number:03}", "hidden"),
+        "course": (None, "entry_text"),
+        "kind": (None, "entry_text"),
+        "title": (None, "entry_text"),
+        "words": (None, "entry_text"),
+        "page": (None, "entry_whole"),
+        "read": (None, "date"),
+        "why": (None, "text"),
+        "time": (None, "entry_time"),
+        "weight": (None, "entry_percent"),
+        "candidates": (None, "hidden"),
+        "expression": (None, "hidden"),
+        "covers": (None, "hidden"),
+        "until": (None, "entry_date"),
+    }
+    _write_cells(book, sheet, at, values)
+    sheet.row_dimensions[at].height = 18
+
+
+def _write_cells(book: Book, sheet: Worksheet, at: int, values: dict[str, tuple[Value, str]]) -> None:
+    every = {
+        **values,
+        "corrected": (None, "entry_date"),
+        "keep": (None, "entry_centre"),
+        "done": (None, "entry_centre"),
+        **{key: (Formula(text), style) for key, (text, style) in _formulas(at).items()},
+    }
+    for number, column in enumerate(_TABLE.columns, start=1):
+        value, style = every[column.key]
+        book.put(sheet, at, number, value, style, typed=isinstance(value, str) and not column.hidden)
+
+
+def _formulas(at: int) -> dict[str, tuple[str, str]]:
+    """What is computed in a row."""
+
+    def cell(key: str) -> str:
+        return _TABLE.cell(key, at)
+
+    used, time, done = cell("used"), cell("time"), cell("done")
+    corrected, keep, why = cell("corrected"), cell("keep"), cell("why")
+    empty = f'AND({cell("title")}="",{cell("course")}="",{corrected}="")'
+    settled = f'OR(ISNUMBER({corrected}),{keep}="keep")'
+    flag = (
+        f'IF({empty},"",IF(AND({corrected}<>"",NOT(ISNUMBER({corrected}))),"not a date",IF({keep}="skip","skipped",'
+        f'IF({settled},IF(ISNUMBER({used}),IF({why}="","","checked"),"no date"),'
+        f'IF({why}<>"","check",IF(ISNUMBER({used}),"","no date"))))))'
+    )
+    read = cell("read")
+    chosen = f'IF({keep}="skip","",IF(ISNUMBER({corrected}),INT({corrected}),IF(ISNUMBER({read}),{read},"")))'
+    kind, course = cell("kind"), cell("course")
+    shown = (
+        f'AND(ISNUMBER({used}),OR({Name.SHOW_COURSE}="All",{Name.SHOW_COURSE}={course}),'
+        f'OR({Name.SHOW_KIND}="All",{Name.SHOW_KIND}={kind},AND({Name.SHOW_KIND}="All but reading",{kind}<>"reading")),'
+        f'OR({Name.SHOW_DONE}<>"no",{done}=""))'
+    )
+    coming = (
+        f'AND(ISNUMBER({used}),{done}="",OR(N({used})>={Name.TODAY},N({cell("until")})>={Name.TODAY}),'
+        f"N({used})<={Name.TODAY}+{Name.DAYS_AHEAD})"
+    )
+    exam = f'AND(ISNUMBER({used}),OR({kind}="exam",{kind}="quiz"))'
+    return {
+        "flag": (flag, "centre"),
+        "used": (chosen, "date"),
+        "start": (start_by(used, kind, cell("weight")), "hidden_date"),
+        "key_shown": (order_key(shown, used, time), "hidden"),
+        "key_exam": (order_key(exam, used, time), "hidden"),
+        "key_next": (order_key(coming, used, time), "hidden"),
+        "key_check": (f'IF(OR({cell("flag")}="check",{cell("flag")}="not a date"),ROW(),"")', "hidden"),
+    }
+
+
+def _add_table(sheet: Worksheet, last: int) -> None:
+    from openpyxl.worksheet.filters import AutoFilter
+    from openpyxl.worksheet.table import Table
+
+    area = f"A{_TABLE.heading_row}:{_TABLE.letter(_TABLE.columns[-1].key)}{last}"
+    table = Table(displayName="ReviewItems", ref=area, autoFilter=AutoFilter(ref=area))
+    sheet.add_table(table)
+
+
+def _add_entries(book: Book, sheet: Worksheet, last: int) -> None:
+    """Drop-downs, checks on what is typed, and colours that follow the state of a row."""
+
+    def cells(key: str) -> str:
+        return f"{_TABLE.letter(key)}{_TABLE.first_row}:{_TABLE.letter(key)}{last}"
+
+    def first(key: str) -> str:
+        return _TABLE.cell(key, _TABLE.first_row)
+
+    book.offer(sheet, cells("course"), Name.COURSES, strict=False)
+    book.offer(sheet, cells("kind"), Name.KIND_LIST)
+    book.offer(sheet, cells("keep"), ("keep", "skip"))
+    book.offer(sheet, cells("done"), ("done",))
+    book.accept_dates(sheet, cells("corrected"))
+    flag = first("flag")
+    book.mark_where(sheet, cells("flag"), f'OR({flag}="check",{flag}="not a date")', book.look.warning, bold=True)
+    book.mark_where(sheet, cells("flag"), f'{flag}="checked"', book.look.good)
+    book.mark_where(
+        sheet,
+        f"{_TABLE.letter('course')}{_TABLE.first_row}:{_TABLE.letter('done')}{last}",
+        f'{flag}="skipped"',
+        book.look.quiet,
+    )
+    book.colour_courses(sheet, cells("course"), first("course"))
+
+
+def _write_days_off(book: Book, sheet: Worksheet, at: int) -> int:
+    """Days off, live from Term dates, where they are corrected. Returns the last row used."""
+    first = _TABLE.number("course")
+    resolved = book.plan.resolved
+    count = len({*resolved.term.no_class, *(off for course in resolved.courses for off in course.no_class)}) + 4
+    book.put(sheet, at, first, "Days off", "section")
+    book.put_link(sheet, at, _TABLE.number("words"), f"Correct or add them on {TERM}", f"'{TERM}'!A1", "free_link")
+    headings = (("course", "Course"), ("title", "Name"), ("read", "First day"), ("used", "Last day"))
+    for key, heading in headings:
+        book.put(sheet, at + 1, _TABLE.number(key), heading, "heading")
+    for number in range(1, count + 1):
+        row = at + 1 + number
+        for key, name, style in (
+            ("course", Name.OFF_COURSES, "text"),
+            ("title", Name.OFF_NAMES, "text"),
+            ("read", Name.OFF_FIRST, "date"),
+            ("used", Name.OFF_LAST, "date"),
+        ):
+            found = f"INDEX({name},{number})"
+            book.put(sheet, row, _TABLE.number(key), Formula(f'IFERROR(IF({found}="","",{found}),"")'), style)
+    return at + 1 + count

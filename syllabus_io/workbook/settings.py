@@ -1,0 +1,81 @@
+"""The rules of thumb behind the plan, as cells that can be changed, each with its source; they stand on Term dates."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from syllabus_io.workbook.book import Book, row_height
+from syllabus_io.workbook.layout import TERM, Name, column_letter
+
+if TYPE_CHECKING:
+    from openpyxl.styles import Alignment
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["write_settings"]
+
+_FIRST = 1  # the column in which the block begins
+_SOURCE_WIDTH = 100.0
+
+
+def write_settings(book: Book, row: int) -> int:
+    """Writes the block from ``row`` on; returns the last row used."""
+    sheet = book.workbook[TERM]
+    settings = book.plan.settings
+    book.put(sheet, row, _FIRST, "Settings: when to begin", "section")
+    for offset, heading in enumerate(("Kind", "Days ahead", "Hours", "Study sessions")):
+        book.put(sheet, row + 1, _FIRST + offset, heading, "heading")
+    top = row + 2
+    for number, setting in enumerate(settings.kinds):
+        at = top + number
+        book.put(sheet, at, _FIRST, setting.kind.value, "text")
+        book.put(sheet, at, _FIRST + 1, setting.lead_days, "entry_whole")
+        book.put(sheet, at, _FIRST + 2, setting.hours, "entry_number")
+        book.put(sheet, at, _FIRST + 3, setting.sessions, "entry_whole")
+    last = top + len(settings.kinds) - 1
+    for offset, name in enumerate((Name.SET_KINDS, Name.SET_LEADS, Name.SET_HOURS, Name.SET_SESSIONS)):
+        letter = column_letter(_FIRST + offset)
+        book.name(name, TERM, f"{letter}{top}", f"{letter}{last}")
+    entries = f"{column_letter(_FIRST + 1)}{top}:{column_letter(_FIRST + 3)}{last}"
+    book.accept_numbers(sheet, entries, 0, 366)
+    return _write_sources(book, sheet, _write_single_cells(book, sheet, last + 2) + 1)
+
+
+def _write_single_cells(book: Book, sheet: Worksheet, row: int) -> int:
+    settings = book.plan.settings
+    cells: tuple[tuple[str, str, float, str, float, float], ...] = (
+        ("Hours a day for one piece of work", Name.HOURS_PER_DAY, settings.hours_per_day, "entry_number", 0.1, 24),
+        ("Heavy work counts at least", Name.HEAVY_FROM, settings.heavy_percent / 100, "entry_percent", 0, 1),
+        ("Heavy work gets so many times more", Name.HEAVY_FACTOR, settings.heavy_factor, "entry_number", 0, 10),
+        (
+            "Widening of gaps between study sessions",
+            Name.SESSION_SPREAD,
+            settings.session_spread,
+            "entry_number",
+            0.1,
+            5,
+        ),
+        ("Days that Start here looks ahead", Name.DAYS_AHEAD, settings.days_ahead, "entry_whole", 1, 366),
+    )
+    for number, (label, name, value, style, low, high) in enumerate(cells):
+        at = row + number
+        book.put(sheet, at, _FIRST, label, "free").alignment = _one_line()
+        entry = book.put(sheet, at, _FIRST + 3, value, style)
+        book.name(name, TERM, entry.coordinate)
+        book.accept_numbers(sheet, entry.coordinate, low, high)
+    return row + len(cells)
+
+
+def _one_line() -> Alignment:
+    from openpyxl.styles import Alignment
+
+    return Alignment(horizontal="left", vertical="top", wrap_text=False)
+
+
+def _write_sources(book: Book, sheet: Worksheet, row: int) -> int:
+    book.put(sheet, row, _FIRST, "Where these figures come from", "label").alignment = _one_line()
+    for number, (subject, source) in enumerate(book.plan.settings.sources, start=1):
+        text = f"{subject}: {source}"
+        book.put(sheet, row + number, _FIRST, text, "note")
+        sheet.merge_cells(start_row=row + number, start_column=_FIRST, end_row=row + number, end_column=_FIRST + 7)
+        sheet.row_dimensions[row + number].height = row_height([(text, _SOURCE_WIDTH)])
+    return row + len(book.plan.settings.sources)

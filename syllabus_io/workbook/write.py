@@ -1,0 +1,118 @@
+"""A plan in, a workbook file out: sheets are collected, results computed, and the file put in place in one step."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import os
+import tempfile
+from datetime import date, datetime
+from pathlib import Path
+
+from syllabus_io.errors import OutputNotWritable
+from syllabus_io.plan.records import Plan
+from syllabus_io.workbook.book import Book, WorkbookOptions
+from syllabus_io.workbook.layout import START, TODAY_CELL
+from syllabus_io.workbook.styles import find_look, register_styles
+
+__all__ = ["WorkbookOptions", "collect_workbook", "make_workbook", "write_workbook"]
+
+_WRITTEN = datetime(2000, 1, 1)  # noqa: DTZ001  # the file format's time of creation has no zone; the same for all
+
+
+def write_workbook(plan: Plan, path: Path, options: WorkbookOptions) -> None:
+    """Writes the workbook of a plan. The file is replaced in one step: at any moment the old or the new one is whole.
+
+    Raises OutputNotWritable when the place cannot be written, BadSetting for an unknown look.
+    """
+    _replace(path, make_workbook(plan, options))
+
+
+def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
+    """The workbook as bytes, the same for the same plan, options and day."""
+    from syllabus_io.workbook.cached_values import evaluate, put_values
+
+    content = collect_workbook(plan, options)
+    return put_values(content, evaluate(content, _today(options), (START, TODAY_CELL)))
+
+
+def collect_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
+    """The workbook without computed results: what a spreadsheet program is given to calculate itself."""
+    from openpyxl import Workbook
+
+    from syllabus_io.workbook.cached_values import tidy_package
+
+    workbook = Workbook()
+    for sheet in workbook.worksheets:
+        workbook.remove(sheet)
+    look = find_look(options.look)
+    register_styles(workbook, look, options.paper)
+    book = Book(workbook, plan, options, look, _today(options))
+    _write_sheets(book)
+    workbook.properties.creator = "syllabus-io"
+    workbook.properties.title = f"Plan for {plan.resolved.term.name}"
+    workbook.properties.created = workbook.properties.modified = _WRITTEN
+    packed = io.BytesIO()
+    workbook.save(packed)
+    return tidy_package(packed.getvalue())
+
+
+def _today(options: WorkbookOptions) -> date:
+    return options.today or date.today()  # noqa: DTZ011  # the user's own day, as the spreadsheet program has it
+
+
+def _write_sheets(book: Book) -> None:
+    """Every sheet in the order in which it stands."""
+    from syllabus_io.workbook.days import write_days
+    from syllabus_io.workbook.deadlines import write_deadlines
+    from syllabus_io.workbook.exams import write_exams
+    from syllabus_io.workbook.grades import write_grades
+    from syllabus_io.workbook.grades_overview import fill_grades_overview, write_grades_overview
+    from syllabus_io.workbook.lists import write_lists
+    from syllabus_io.workbook.review import write_review
+    from syllabus_io.workbook.settings import write_settings
+    from syllabus_io.workbook.start_here import write_start_here
+    from syllabus_io.workbook.term_dates import write_term_dates
+    from syllabus_io.workbook.timetable import write_timetable
+
+    write_start_here(book)
+    write_settings(book, write_term_dates(book) + 1)
+    write_timetable(book)
+    write_review(book)
+    write_deadlines(book)
+    write_exams(book)
+    write_grades_overview(book)
+    fill_grades_overview(book, write_grades(book))
+    write_days(book)
+    write_lists(book)
+
+
+def _replace(path: Path, content: bytes) -> None:
+    """Puts the content in place: a temporary file in the same folder, on the disk, then one rename."""
+    temporary: Path | None = None
+    try:
+        descriptor, name = tempfile.mkstemp(prefix=f".{path.stem}-", suffix=".tmp", dir=path.parent)
+        temporary = Path(name)
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        temporary.chmod(_usual_mode(path))
+        temporary.replace(path)
+    except OSError as error:
+        if temporary is not None:
+            with contextlib.suppress(OSError):
+                temporary.unlink(missing_ok=True)
+        reason = (error.strerror or "unknown reason").lower()
+        raise OutputNotWritable(
+            path, f"cannot be written ({reason})", "choose another folder, or close the file"
+        ) from error
+
+
+def _usual_mode(path: Path) -> int:
+    """The rights of the file that is replaced, or those a new file gets."""
+    with contextlib.suppress(OSError):
+        return path.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
