@@ -18,12 +18,15 @@ from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted,
 from syllabus_io.resolve.written_days import agrees, distance
 
 __all__ = [
+    "IN_CLASS",
     "Dated",
-    "check_alone",
-    "day_off_reason",
+    "class_weekdays",
+    "day_off_reasons",
+    "is_held_in_class",
     "nearest_weekday",
-    "no_class_that_day_reason",
+    "no_class_reasons",
     "outside_term_reason",
+    "reasons_together",
     "repeated_titles",
     "weekday_reason",
 ]
@@ -77,38 +80,71 @@ def outside_term_reason(day: date, end: date | None, term: Term) -> str:
     return f"{in_words(outside)} lies after the last day of {name}, {in_words(max(last, term.last_day))}"
 
 
-def day_off_reason(item: Dated, days_off: Iterable[DayOff]) -> str:
-    """A reason when something held in class falls on a day off. What is handed in may well be due on one."""
-    if item.kind not in IN_CLASS or item.end is not None or item.time_written or item.weekday_written:
-        return ""
-    off = next((off for off in days_off if off.first_day <= item.day <= off.last_day), None)
-    return f"{in_words(item.day)} is a day off: {off.name}" if off else ""
+def day_off_reasons(
+    items: Iterable[Dated], days_off: Sequence[DayOff], meetings: Sequence[Meeting]
+) -> Mapping[str, str]:
+    """A reason for what is held in class and falls on a day off.
+
+    What is handed in may well be due on one, and so may everything of a course without classes, or of a kind that is
+    not held in class (see :func:`is_held_in_class`).
+    """
+    found = list(items)
+    reasons: dict[str, str] = {}
+    for item in found:
+        off = next((off for off in days_off if off.first_day <= item.day <= off.last_day), None)
+        if off is None or not _needs_a_class(item) or not is_held_in_class(item.kind, found, meetings):
+            continue
+        reasons[item.id] = f"{in_words(item.day)} is a day off: {off.name}"
+    return reasons
 
 
-def no_class_that_day_reason(item: Dated, meetings: Sequence[Meeting]) -> str:
-    """A reason when something held in class falls on a weekday without one, and nothing else supports the day."""
-    days = {day for meeting in meetings for day in meeting.days if meeting.kind != "office hours"}
-    if (
-        not days
-        or item.kind not in IN_CLASS
-        or not item.exact
-        or item.end is not None
-        or item.weekday_written
-        or item.time_written
-        or _OTHER_PLACE.search(item.title)
-        or item.day.isoweekday() in days
-    ):
-        return ""
-    classes = listed([weekday_in_words(day) for day in sorted(days)])
-    return f"{in_words(item.day)} is not a class day; the class meets on {classes}"
+def no_class_reasons(items: Iterable[Dated], meetings: Sequence[Meeting]) -> Mapping[str, str]:
+    """A reason for what is held in class and falls on a weekday without one, when nothing else supports the day."""
+    days = class_weekdays(meetings)
+    found = list(items)
+    reasons: dict[str, str] = {}
+    for item in found:
+        if item.day.isoweekday() in days or not item.exact or not _needs_a_class(item):
+            continue
+        if _OTHER_PLACE.search(item.title) or not is_held_in_class(item.kind, found, meetings):
+            continue
+        classes = listed([weekday_in_words(day) for day in sorted(days)])
+        reasons[item.id] = f"{in_words(item.day)} is not a class day; the class meets on {classes}"
+    return reasons
 
 
-def check_alone(item: Dated, term: Term, days_off: Sequence[DayOff], meetings: Sequence[Meeting]) -> tuple[str, ...]:
-    """Every reason that one item gives by itself."""
-    outside = outside_term_reason(item.day, item.end, term)
-    off = day_off_reason(item, days_off)
-    no_class = "" if outside or off else no_class_that_day_reason(item, meetings)
-    return tuple(reason for reason in (outside, off, no_class) if reason)
+def is_held_in_class(kind: Kind, items: Iterable[Dated], meetings: Sequence[Meeting]) -> bool:
+    """Whether work of a kind is held in the classes of a course: the meeting days are known and at most a third of
+    its days are others. A lone item is taken to be."""
+    days = class_weekdays(meetings)
+    peers = [item for item in items if item.kind is kind and not _OTHER_PLACE.search(item.title)]
+    elsewhere = sum(item.day.isoweekday() not in days for item in peers)
+    return bool(days) and kind in IN_CLASS and (len(peers) <= 1 or 3 * elsewhere <= len(peers))
+
+
+def class_weekdays(meetings: Iterable[Meeting]) -> frozenset[Weekday]:
+    """The weekdays on which a course meets; office hours are no class."""
+    return frozenset(day for meeting in meetings for day in meeting.days if "office" not in meeting.kind)
+
+
+def _needs_a_class(item: Dated) -> bool:
+    """Whether nothing but the class supports the day: no hour and no weekday of its own, no stretch of days."""
+    return item.kind in IN_CLASS and item.end is None and not item.time_written and not item.weekday_written
+
+
+def reasons_together(
+    items: Sequence[Dated], term: Term, days_off: Sequence[DayOff], meetings: Sequence[Meeting]
+) -> Mapping[str, tuple[str, ...]]:
+    """Every reason that the items of a course give, by id; the gravest of one kind alone where several say the same."""
+    outside = {item.id: reason for item in items if (reason := outside_term_reason(item.day, item.end, term))}
+    off = day_off_reasons(items, days_off, meetings)
+    no_class = no_class_reasons(items, meetings)
+    repeated = repeated_titles(items)
+    found: dict[str, tuple[str, ...]] = {}
+    for item in items:
+        day = outside.get(item.id) or off.get(item.id) or no_class.get(item.id, "")
+        found[item.id] = tuple(reason for reason in (day, repeated.get(item.id, "")) if reason)
+    return found
 
 
 def repeated_titles(items: Iterable[Dated]) -> Mapping[str, str]:
@@ -116,11 +152,7 @@ def repeated_titles(items: Iterable[Dated]) -> Mapping[str, str]:
     groups: dict[tuple[Kind, str], list[Dated]] = {}
     for item in items:
         title = " ".join(re.findall(r"\w+", item.title.casefold()))
-        if (
-            item.number is not None
-            or re.search(r"\d", title)
-            or title in {"final exam", "final", "midterm", "midterm exam"}
-        ):
+        if item.number is not None or re.search(r"\d", title) or title in {"final exam", "final"}:
             groups.setdefault((item.kind, title), []).append(item)
     reasons: dict[str, str] = {}
     for group in groups.values():

@@ -54,7 +54,7 @@ def read_evidence(outline: Outline, term: Term) -> Evidence:
     """What the outline's dates show together; every later reading of one date rests on it."""
     days = written_days(outline)
     order = read_order(days, term)
-    year = read_years_shown(days, order.order or "mdy", term, outline.years)
+    year = read_years_shown(days, order.order or "mdy", term, outline.years, outline.course.term or "")
     rows = _rows(outline.row_dates, order.order or "mdy", term)
     open_order = order.order is None and any(isinstance(day.part, NumericDate) for day in days)
     return Evidence(order, year, rows, () if open_order else find_slips(rows))

@@ -10,7 +10,7 @@ from syllabus_io.outline.records import Mention
 from syllabus_io.resolve.cross_check import nearest_weekday, weekday_reason
 from syllabus_io.resolve.evaluate import ReadingContext, evaluate
 from syllabus_io.resolve.evidence import Evidence, Reading, readings_of, with_month
-from syllabus_io.resolve.expression import DateExpression, FullDate, NumericDate, Span, Week
+from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, NumericDate, Span, Week
 from syllabus_io.resolve.expression_parts import parts_of, with_parts
 from syllabus_io.resolve.records import Ambiguous, Candidate, Certainty, Resolution, Resolved, Unresolved
 from syllabus_io.resolve.term import Term
@@ -78,7 +78,12 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
     resolution = _joined(found, doubt.reason)
     if bench.term.assumed and not bench.evidence.year.year_is_known:
         resolution = _assumed(resolution, readings[0].expression, expression)
-    reasons = [*mention.phrase.doubts, *mention.doubts, *_week_doubts(expression, bench.weeks)]
+    reasons = [
+        *mention.phrase.doubts,
+        *mention.doubts,
+        *_week_doubts(expression, bench.weeks),
+        *_class_doubts(expression, bench),
+    ]
     if bench.evidence.year.leftover and any(isinstance(part, FullDate) for part in parts_of(readings[0].expression)):
         reasons.append(bench.evidence.year.leftover)
     return MentionDay(mention, with_reasons(resolution, reasons), conflict=bool(doubt.reason))
@@ -212,6 +217,16 @@ def _week_doubts(expression: DateExpression, weeks: WeekEvidence) -> Iterator[st
     for part in parts_of(expression):
         if isinstance(part, Week):
             yield from (gap.reason for gap in weeks.unnumbered if gap.is_between(part.number))
+
+
+def _class_doubts(expression: DateExpression, bench: Bench) -> Iterator[str]:
+    """A class counted from the first is no surer than the days off that were left out."""
+    for part in parts_of(expression):
+        if isinstance(part, MeetingNumber) and part.number > 1 and not bench.calendar.days_off:
+            yield (
+                f"class {part.number} is counted from the first day of term with no day off known; "
+                "a day without class would move it"
+            )
 
 
 def pinned(resolution: Resolution, bench: Bench) -> Resolution:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import date
 
 from syllabus_io.outline.records import Item, Mention, Outline, UndatedWork
-from syllabus_io.resolve.cross_check import Dated, check_alone, repeated_titles
+from syllabus_io.resolve.cross_check import Dated, reasons_together
 from syllabus_io.resolve.days_off import resolve_days_off
 from syllabus_io.resolve.due_times import read_due_time
 from syllabus_io.resolve.evidence import read_evidence
@@ -101,19 +101,15 @@ def _resolved_items(outline: Outline, days: Sequence[ItemDay], key: str, bench: 
 
 def _checked(items: Sequence[ResolvedItem], bench: Bench, days_off: Sequence[DayOff]) -> list[ResolvedItem]:
     """The items with the reasons of every cross-check added."""
-    seen = {item.id: _dated(item) for item in items}
-    repeated = repeated_titles([dated for dated in seen.values() if dated is not None])
+    dated = [each for item in items if (each := _dated(item)) is not None]
     off = (*bench.term.no_class, *days_off)
-    checked = []
+    reasons = reasons_together(dated, bench.term, off, bench.calendar.meetings)
+    checked: list[ResolvedItem] = []
     for item in items:
-        dated = seen[item.id]
-        reasons: list[str] = []
-        if dated is not None:
-            reasons += check_alone(dated, bench.term, off, bench.calendar.meetings)
-            reasons += [repeated[item.id]] if item.id in repeated else []
+        own = reasons.get(item.id, ())
         if any("outside the term" in reason for reason in item.reasons):
-            reasons = [reason for reason in reasons if " lies " not in reason]
-        checked.append(replace(item, resolution=with_reasons(item.resolution, reasons)))
+            own = tuple(reason for reason in own if " lies " not in reason)
+        checked.append(replace(item, resolution=with_reasons(item.resolution, own)))
     return checked
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from syllabus_io.resolve.expression import FullDate
 from syllabus_io.resolve.term import Term
+from syllabus_io.resolve.wording import quoted
 from syllabus_io.resolve.written_days import (
     DayOrder,
     WrittenDay,
@@ -47,8 +49,11 @@ class YearEvidence:
         return bool(self.named) or (self.agreeing >= _FEWEST_WEEKDAYS and self.agreeing >= _MOSTLY * self.weekdays)
 
 
-def read_years_shown(days: Sequence[WrittenDay], order: DayOrder, term: Term, named: Sequence[int]) -> YearEvidence:
-    """The year evidence of an outline's dates; ``named`` are the years it names for its term."""
+def read_years_shown(
+    days: Sequence[WrittenDay], order: DayOrder, term: Term, named: Sequence[int], heading: str
+) -> YearEvidence:
+    """The year evidence of an outline's dates; ``named`` are the years it names for its term, ``heading`` the term as
+    the outline calls it ("Autumn 2026")."""
     with_weekday = [day for day in days if day.part.weekday is not None]
     readings = [(_in_term(day, order, term), day.part.weekday) for day in with_weekday]
     agreeing = sum(reading is not None and agrees(reading, weekday) for reading, weekday in readings)
@@ -66,7 +71,7 @@ def read_years_shown(days: Sequence[WrittenDay], order: DayOrder, term: Term, na
     if not leftover:
         leftover, year = _by_written_years(written, term)
     if not leftover:
-        leftover, year = _by_named_years(named, term, written)
+        leftover, year = _by_heading(heading, term, written)
     return YearEvidence(why, agreeing, total, leftover, year, tuple(named))
 
 
@@ -117,8 +122,10 @@ def _by_written_years(written: Sequence[date], term: Term) -> tuple[str, int | N
     return f"its dates are written with the year {year}, which is not in {term.name}", year
 
 
-def _by_named_years(named: Sequence[int], term: Term, written: Sequence[date]) -> tuple[str, int | None]:
+def _by_heading(heading: str, term: Term, written: Sequence[date]) -> tuple[str, int | None]:
+    """Years elsewhere in an outline may be those of books and laws; only the term it names for itself counts."""
     in_term = range(term.first_day.year, last_day_of(term).year + 1)
-    if not named or any(year in in_term for year in named) or any(distance(day, term) == 0 for day in written):
+    years = [int(year) for year in re.findall(r"\b20\d\d\b", heading)]
+    if not years or any(year in in_term for year in years) or any(distance(day, term) == 0 for day in written):
         return "", None
-    return f"the outline names the year {named[0]}, which is not in {term.name}", named[0]
+    return f"the outline is headed {quoted(heading)}, which is not {term.name}", years[0]

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from syllabus_io.outline.records import Kind
 from syllabus_io.resolve.cross_check import (
     Dated,
-    check_alone,
     nearest_weekday,
     outside_term_reason,
+    reasons_together,
     repeated_titles,
     weekday_reason,
 )
 from syllabus_io.resolve.expression import FullDate, Weekday
-from syllabus_io.resolve.term import DayOff
+from syllabus_io.resolve.term import DayOff, Meeting
 from tests.resolve.made_outlines import AUTUMN, TUESDAYS_THURSDAYS
 
 TUESDAY = date(2026, 10, 6)
@@ -51,25 +51,37 @@ def test_a_day_outside_the_term_is_said_with_the_bound_it_passes() -> None:
     assert "after the last day" in outside_term_reason(date(2026, 12, 15), date(2026, 12, 20), AUTUMN)
 
 
+def reasons(*items: Dated, off: tuple[DayOff, ...] = (), meetings: tuple[Meeting, ...] = (TUESDAYS_THURSDAYS,)) -> Any:
+    found = reasons_together(items, AUTUMN, off, meetings)
+    return tuple(reason for item in items for reason in found[item.id])
+
+
 def test_an_exam_on_a_day_without_class_is_marked_unless_something_supports_it() -> None:
-    meetings = (TUESDAYS_THURSDAYS,)
-    assert check_alone(dated(Kind.EXAM, "Exam 1", TUESDAY), AUTUMN, (), meetings) == ()
-    assert check_alone(dated(Kind.EXAM, "Exam 1", WEDNESDAY), AUTUMN, (), meetings) == (
+    assert reasons(dated(Kind.EXAM, "Exam 1", TUESDAY)) == ()
+    assert reasons(dated(Kind.EXAM, "Exam 1", WEDNESDAY)) == (
         "Wed 7 Oct 2026 is not a class day; the class meets on Tuesday and Thursday",
     )
-    assert check_alone(dated(Kind.EXAM, "Exam 1", WEDNESDAY, weekday_written=True), AUTUMN, (), meetings) == ()
-    assert check_alone(dated(Kind.EXAM, "Exam 1", WEDNESDAY, time_written=True), AUTUMN, (), meetings) == ()
-    assert check_alone(dated(Kind.EXAM, "Take-home exam", WEDNESDAY), AUTUMN, (), meetings) == ()
-    assert check_alone(dated(Kind.ASSIGNMENT, "Essay", WEDNESDAY), AUTUMN, (), meetings) == ()
-    assert check_alone(dated(Kind.EXAM, "Exam 1", WEDNESDAY), AUTUMN, (), ()) == ()
+    assert reasons(dated(Kind.EXAM, "Exam 1", WEDNESDAY, weekday_written=True)) == ()
+    assert reasons(dated(Kind.EXAM, "Exam 1", WEDNESDAY, time_written=True)) == ()
+    assert reasons(dated(Kind.EXAM, "Take-home exam", WEDNESDAY)) == ()
+    assert reasons(dated(Kind.ASSIGNMENT, "Essay", WEDNESDAY)) == ()
+    assert reasons(dated(Kind.EXAM, "Exam 1", WEDNESDAY), meetings=()) == ()
+
+
+def test_one_quiz_off_the_class_days_is_marked_and_a_habit_is_not() -> None:
+    days = [TUESDAY + timedelta(weeks=n) for n in range(4)]
+    usual = [dated(Kind.QUIZ, f"Quiz {n}", day) for n, day in enumerate(days, start=1)]
+    odd = dated(Kind.QUIZ, "Quiz 9", WEDNESDAY)
+    assert reasons(*usual, odd) == ("Wed 7 Oct 2026 is not a class day; the class meets on Tuesday and Thursday",)
+    online = [dated(Kind.QUIZ, f"Quiz {n}", day + timedelta(days=1)) for n, day in enumerate(days, start=1)]
+    assert reasons(*online) == ()
 
 
 def test_a_quiz_on_a_day_off_is_marked_and_homework_is_not() -> None:
     off = (DayOff("Founders' Day", TUESDAY, TUESDAY),)
-    assert check_alone(dated(Kind.QUIZ, "Quiz 2", TUESDAY), AUTUMN, off, ()) == (
-        "Tue 6 Oct 2026 is a day off: Founders' Day",
-    )
-    assert check_alone(dated(Kind.ASSIGNMENT, "Essay", TUESDAY), AUTUMN, off, ()) == ()
+    assert reasons(dated(Kind.QUIZ, "Quiz 2", TUESDAY), off=off) == ("Tue 6 Oct 2026 is a day off: Founders' Day",)
+    assert reasons(dated(Kind.ASSIGNMENT, "Essay", TUESDAY), off=off) == ()
+    assert reasons(dated(Kind.QUIZ, "Quiz 2", TUESDAY), off=off, meetings=()) == (), "a course without classes"
 
 
 def test_the_same_numbered_title_on_two_days_is_marked_on_both() -> None:
@@ -80,6 +92,6 @@ def test_the_same_numbered_title_on_two_days_is_marked_on_both() -> None:
         dated(Kind.ASSIGNMENT, "Reading response", TUESDAY, id="d"),
         dated(Kind.ASSIGNMENT, "Reading response", WEDNESDAY, id="e"),
     ]
-    reasons = repeated_titles(items)
-    assert set(reasons) == {"a", "b"}
-    assert reasons["a"] == "the outline has “Quiz 2” on Tue 6 Oct 2026 and Wed 7 Oct 2026"
+    found = repeated_titles(items)
+    assert set(found) == {"a", "b"}
+    assert found["a"] == "the outline has “Quiz 2” on Tue 6 Oct 2026 and Wed 7 Oct 2026"

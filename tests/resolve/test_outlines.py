@@ -136,8 +136,16 @@ def test_an_outline_left_over_from_another_year_says_so_on_its_dates() -> None:
 
 
 def test_an_outline_that_names_another_year_is_marked_also_without_weekdays() -> None:
-    made = outline([item(Kind.EXAM, "Exam 1", mention(OCTOBER_6, "Oct 6"))], years=(2024,))
-    assert only_item(made)[1] == ("the outline names the year 2024, which is not in Autumn 2026",)
+    exam = item(Kind.EXAM, "Exam 1", mention(OCTOBER_6, "Oct 6"))
+    headed = outline([exam], years=(2024,), course=CourseFacts(term="Fall 2024"))
+    assert only_item(headed)[1] == ("the outline is headed “Fall 2024”, which is not Autumn 2026",)
+    assert only_item(outline([exam], years=(2024,)))[1] == (), "a year elsewhere may be that of a book"
+
+
+def test_a_class_counted_without_any_day_off_known_says_so() -> None:
+    quiz = item(Kind.QUIZ, "Quiz 1", mention(MeetingNumber(4), "Class 4"))
+    (reason,) = only_item(outline([quiz], course=MEETS))[1]
+    assert reason.startswith("class 4 is counted from the first day of term with no day off known")
 
 
 def test_weekdays_that_agree_outweigh_a_wrong_year_in_the_heading() -> None:
