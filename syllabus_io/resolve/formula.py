@@ -247,8 +247,11 @@ def _counted(number: str, counts: str, names: FormulaNames) -> str:
 
 
 def _count_at(day: str, counts: str, names: FormulaNames) -> str:
-    """The running count up to and on a day."""
-    return f"N(INDEX({counts},MATCH({day},{names.day_dates},0)))"
+    """The running count up to and on a day. Classes are counted as none before the day table and as all after it;
+    school days are not known there."""
+    if counts == names.school_count:
+        return f"N(INDEX({counts},MATCH({day},{names.day_dates},0)))"
+    return f"N(INDEX({counts},MATCH(MAX({day},INDEX({names.day_dates},1)),{names.day_dates},1)))"
 
 
 @_stretch.register
