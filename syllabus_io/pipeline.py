@@ -7,15 +7,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
-from syllabus_io.errors import SyllabusError
+from syllabus_io.errors import BadSetting, SyllabusError
 from syllabus_io.outline.records import Outline
 from syllabus_io.resolve.records import ResolvedTerm
-from syllabus_io.resolve.term import Term
+from syllabus_io.resolve.term import Rotation, Term, TermFacts
 
-__all__ = ["ReadFiles", "Step", "read_outline_file", "read_outlines", "resolve_outlines"]
+__all__ = [
+    "ReadFiles",
+    "Step",
+    "course_keys",
+    "read_outline_file",
+    "read_outlines",
+    "resolve_outlines",
+    "settle_term",
+]
 
 Step = Callable[[str], None]
 """Called with the name of each file once it has been dealt with."""
@@ -59,18 +68,59 @@ def read_outlines(files: Iterable[Path], step: Step | None = None) -> ReadFiles:
     return ReadFiles(tuple(outlines), tuple(faults))
 
 
-def resolve_outlines(outlines: Sequence[Outline], term: Term | None = None) -> ResolvedTerm:
-    """The outlines with their dates. Without a term, it is inferred from the outlines and marked as assumed.
+def settle_term(outlines: Sequence[Outline], facts: TermFacts | None = None, near: date | None = None) -> Term:
+    """The term that the term file states; what it leaves out is worked out from the outlines and marked as assumed.
 
-    Raises BadSetting when there is no term and none can be inferred.
+    ``near`` is a day of the year to take when no outline names one. Raises BadSetting when no term can be settled.
     """
-    from syllabus_io.resolve.infer_term import infer_term
+    facts = facts or TermFacts(source="")
+    if facts.first_day and facts.last_day:
+        term = Term(facts.name or Path(facts.source).stem, facts.first_day, facts.last_day)
+    else:
+        from syllabus_io.resolve.infer_term import infer_term
+
+        term = infer_term(outlines, near, facts.name)
+        first_day, last_day = facts.first_day or term.first_day, facts.last_day or term.last_day
+        if last_day < first_day:
+            fault = "gives one end of the term, and the outlines lie outside it"
+            raise BadSetting(facts.source, fault, "give both first_day and last_day")
+        term = replace(term, name=facts.name or term.name, first_day=first_day, last_day=last_day)
+    return _with_days_off(
+        replace(
+            term,
+            finals=facts.finals,
+            holidays=facts.holidays,
+            break_weeks_count=facts.break_weeks_count,
+            week_one=facts.week_one,
+            timezone=facts.timezone,
+            rotation=Rotation(facts.rotation, facts.rotation_first_day or term.first_day) if facts.rotation else None,
+        ),
+        facts,
+    )
+
+
+def _with_days_off(term: Term, facts: TermFacts) -> Term:
+    if not facts.holidays:
+        return replace(term, no_class=facts.no_class)
+    from syllabus_io.resolve.public_holidays import public_holidays
+
+    last = max(term.last_day, term.finals[1]) if term.finals else term.last_day
+    try:
+        return replace(term, no_class=facts.no_class + public_holidays(facts.holidays, term.first_day, last))
+    except BadSetting as fault:
+        raise BadSetting(facts.source, f"holidays {facts.holidays!r} {fault.fault}", fault.remedy) from None
+
+
+def resolve_outlines(
+    outlines: Sequence[Outline], facts: TermFacts | None = None, near: date | None = None
+) -> ResolvedTerm:
+    """The outlines with their dates, in the term that :func:`settle_term` gives."""
     from syllabus_io.resolve.outlines import resolve_outline
 
-    settled = term or infer_term(outlines)
+    term = settle_term(outlines, facts, near)
     keys = course_keys(outlines)
-    courses = tuple(resolve_outline(outline, settled, key) for outline, key in zip(outlines, keys, strict=True))
-    return ResolvedTerm(settled, courses)
+    courses = tuple(resolve_outline(outline, term, key) for outline, key in zip(outlines, keys, strict=True))
+    return ResolvedTerm(term, courses)
 
 
 def course_keys(outlines: Sequence[Outline]) -> tuple[str, ...]:

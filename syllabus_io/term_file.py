@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from syllabus_io.errors import BadSetting
-from syllabus_io.resolve.term import DayOff, Rotation, Term
+from syllabus_io.resolve.term import DayOff, TermFacts
 
 __all__ = ["read_term_file"]
 
@@ -30,8 +30,8 @@ _DAY_OFF_KEYS = {"name", "first_day", "last_day"}
 _LARGEST_FILE_BYTES = 1_000_000
 
 
-def read_term_file(path: Path) -> Term:
-    """The term a file describes, public holidays of its region added to its days off.
+def read_term_file(path: Path) -> TermFacts:
+    """What a file states of a term. First and last day may be missing: they are then worked out from the outlines.
 
     Raises BadSetting, naming the file and the setting, for a missing or malformed file, an unknown setting, a
     date that is none, or days in the wrong order.
@@ -44,28 +44,22 @@ def read_term_file(path: Path) -> Term:
     if not isinstance(table, dict):
         raise BadSetting(path, "has no [term] section", "begin it with [term], name, first_day and last_day")
     fields = _Fields(path, "[term]", table, _TERM_KEYS)
-    first_day, last_day = fields.required_date("first_day"), fields.required_date("last_day")
-    if last_day < first_day:
+    first_day, last_day = fields.optional_date("first_day"), fields.optional_date("last_day")
+    if first_day and last_day and last_day < first_day:
         raise BadSetting(path, "last_day is before first_day", "swap or correct the two dates")
-    finals = fields.date_pair("finals")
-    region = fields.text("holidays")
-    days_off = _read_days_off(path, content.get("no_class", []))
-    if region:
-        from syllabus_io.resolve.public_holidays import public_holidays
-
-        end = max(last_day, finals[1]) if finals else last_day
-        days_off += public_holidays(region, first_day, end)
-    return Term(
-        name=fields.text("name") or path.stem,
+    return TermFacts(
+        source=str(path),
+        name=fields.text("name"),
         first_day=first_day,
         last_day=last_day,
-        finals=finals,
-        holidays=region,
+        finals=fields.date_pair("finals"),
+        holidays=fields.text("holidays"),
         break_weeks_count=fields.boolean("break_weeks_count"),
         week_one=fields.optional_date("week_one"),
         timezone=_read_timezone(fields),
-        no_class=days_off,
+        no_class=_read_days_off(path, content.get("no_class", [])),
         rotation=_read_rotation(fields),
+        rotation_first_day=fields.optional_date("rotation_first_day"),
     )
 
 
@@ -123,14 +117,11 @@ def _read_timezone(fields: _Fields) -> str | None:
     return name
 
 
-def _read_rotation(fields: _Fields) -> Rotation | None:
-    labels = fields.table.get("rotation")
-    if labels is None:
-        return None
-    if not isinstance(labels, list) or not labels or not all(isinstance(label, str) for label in labels):
+def _read_rotation(fields: _Fields) -> tuple[str, ...]:
+    labels = fields.table.get("rotation", [])
+    if not isinstance(labels, list) or not all(isinstance(label, str) and label for label in labels):
         raise fields.fault("rotation", "is not a list of names", 'write it like ["A", "B"]')
-    first_day = fields.optional_date("rotation_first_day") or fields.required_date("first_day")
-    return Rotation(tuple(labels), first_day)
+    return tuple(labels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,8 +155,7 @@ class _Fields:
         return value
 
     def optional_date(self, key: str) -> date | None:
-        value = self.table.get(key)
-        return None if value is None else self._as_date(key, value)
+        return self._as_date(key, self.table[key]) if key in self.table else None
 
     def required_date(self, key: str) -> date:
         if key not in self.table:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import BuildOptions
 from syllabus_io.cli.report import fault_lines, summarise
 from syllabus_io.errors import OutputNotWritable
@@ -22,14 +23,14 @@ def build(options: BuildOptions) -> int:
 
     _check_output(options)
     look = WorkbookOptions(paper=options.paper, look=options.look, student=options.student)
-    term = read_term_file(options.term) if options.term else None
+    facts = read_term_file(options.term) if options.term else None
     files = outline_files(options.inputs)
     read = _read_with_progress(files, options.quiet)
     for line in fault_lines(read.faults):
         print(line, file=sys.stderr)
     if not read.outlines:
         return 2
-    resolved = resolve_outlines(read.outlines, term)
+    resolved = resolve_outlines(read.outlines, facts, local_day())
     plan = make_plan(resolved)
     kept = _keep_earlier(options.output) if options.replace else None
     write_workbook(plan, options.output, look)

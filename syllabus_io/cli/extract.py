@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import ExtractOptions
 from syllabus_io.cli.output import write_text
 from syllabus_io.cli.report import list_course
@@ -14,8 +15,8 @@ __all__ = ["extract"]
 
 def extract(options: ExtractOptions) -> int:
     """Writes the records of one outline. Returns 0; a fault is raised as a SyllabusError."""
-    term = read_term_file(options.term) if options.term else None
-    (course,) = resolve_outlines([read_outline_file(options.file)], term).courses
+    facts = read_term_file(options.term) if options.term else None
+    (course,) = resolve_outlines([read_outline_file(options.file)], facts, local_day()).courses
     if options.json:
         write_text(options.json, outline_to_json(course))
     elif not options.quiet:

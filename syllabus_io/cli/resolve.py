@@ -8,12 +8,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
+from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import ResolveOptions
 from syllabus_io.cli.output import write_text
 from syllabus_io.cli.report import plain, written_day
 from syllabus_io.errors import BadSetting
+from syllabus_io.pipeline import settle_term
 from syllabus_io.term_file import read_term_file
 
 if TYPE_CHECKING:
@@ -30,7 +32,7 @@ class _Request:
     id: str
     text: str
     reference: date | None
-    order: str | None
+    order: Literal["mdy", "dmy"] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ def _calendar(term_file: Path | None) -> TermCalendar | None:
         return None
     from syllabus_io.resolve.term_calendar import TermCalendar
 
-    return TermCalendar(read_term_file(term_file))
+    return TermCalendar(settle_term((), read_term_file(term_file), local_day()))
 
 
 def _answer(request: _Request, calendar: TermCalendar | None, options: ResolveOptions) -> _Answer:
@@ -79,8 +81,7 @@ def _answer(request: _Request, calendar: TermCalendar | None, options: ResolveOp
 
     reference = request.reference or options.reference
     if reference is None and calendar is None:
-        # Only here, at the edge, may the machine's clock be asked: a lone phrase needs a day to be read on.
-        reference = datetime.now().astimezone().date()
+        reference = local_day()
     context = ReadingContext(order=request.order or options.order, reference=reference)
     found = resolve_phrase(request.text, calendar, context)
     if found is None:
@@ -167,7 +168,7 @@ def _read_lines(path: Path) -> Iterator[_Request]:
                 str(record.get("id", number)),
                 str(record["text"]),
                 datetime.fromisoformat(reference).date() if reference else None,
-                record.get("order"),
+                _order(record.get("order")),
             )
         except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
             raise BadSetting(
@@ -175,3 +176,13 @@ def _read_lines(path: Path) -> Iterator[_Request]:
                 f"line {number} is no phrase record",
                 'write lines like {"id": "1", "text": "Oct 6", "reference": "2026-09-01"}',
             ) from None
+
+
+def _order(word: object) -> Literal["mdy", "dmy"] | None:
+    match word:
+        case None:
+            return None
+        case "mdy" | "dmy":
+            return word
+        case _:
+            raise ValueError(f"no order of day and month: {word!r}")

@@ -57,15 +57,17 @@ class _Stretch:
     first_why: str
 
 
-def infer_term(outlines: Sequence[Outline], near: date | None = None) -> Term:
+def infer_term(outlines: Sequence[Outline], near: date | None = None, name: str | None = None) -> Term:
     """The term that the outlines show: its year, first and last day, each in ``assumed`` with what shows it.
 
     Outlines of another term than most are left out of account. ``near`` is a day to choose the year by when no
-    outline names one. Raises BadSetting, asking for a term file, when nothing can be inferred.
+    outline names one; ``name`` is the term's name ("Autumn 2026") when somebody gave one. Outlines that date nothing
+    at all get the usual bounds of the season named, else the calendar year of ``near``. Raises BadSetting, asking
+    for a term file, when nothing can be inferred.
     """
     stretches = [stretch for outline in outlines if (stretch := _stretch(outline, near))]
     if not stretches:
-        return _by_season(outlines)
+        return _by_season(outlines, name) or _by_calendar_year(outlines, near)
     together = _largest_group(stretches)
     scheduled = [stretch for stretch in together if stretch.from_schedule] or together
     first = min(scheduled, key=lambda stretch: stretch.first)
@@ -228,22 +230,33 @@ def _name(outlines: Sequence[Outline], together: Sequence[_Stretch]) -> str | No
     return names.most_common(1)[0][0] if names else None
 
 
-def _by_season(outlines: Sequence[Outline]) -> Term:
+def _by_season(outlines: Sequence[Outline], given: str | None) -> Term | None:
     """The usual bounds of a named season, where no outline dates a class."""
-    for outline in outlines:
-        words = (outline.course.term or "").casefold()
+    named = [(given, (), "named in the term file")] if given else []
+    for term, years, source in [
+        *named,
+        *((each.course.term, each.years, f"named in {each.file}") for each in outlines),
+    ]:
+        words = (term or "").casefold()
         season = next((name for name in _SEASONS if name in words), None)
-        years = [int(year) for year in re.findall(r"\b20\d\d\b", words)] or list(outline.years)
-        if season and years:
-            (first, last), year = _SEASONS[season], years[0]
-            start = date(year, *first)
-            start += timedelta(days=(1 - start.isoweekday()) % 7)
-            end = date(year, *last)
+        year = next((int(found) for found in re.findall(r"\b20\d\d\b", words)), next(iter(years), None))
+        if term and season and year:
+            first, last = (date(year, *bound) for bound in _SEASONS[season])
+            first += timedelta(days=(1 - first.isoweekday()) % 7)
             assumed = (
-                f"the term, {outline.course.term}: named in {outline.file}",
-                f"the first day of term, {in_words(start)}: usual for the season; no outline dates a class",
-                f"the last day of term, {in_words(end)}: usual for the season; no outline dates a class",
+                f"the term, {term}: {source}",
+                f"the first day of term, {in_words(first)}: usual for the season; no outline dates a class",
+                f"the last day of term, {in_words(last)}: usual for the season; no outline dates a class",
             )
-            return Term(name=outline.course.term or f"{season} {year}", first_day=start, last_day=end, assumed=assumed)
-    subject = outlines[0].file if len(outlines) == 1 else "the outlines"
-    raise BadSetting(subject, "no term can be worked out: no year is named beside the dates", _REMEDY)
+            return Term(name=term, first_day=first, last_day=last, assumed=assumed)
+    return None
+
+
+def _by_calendar_year(outlines: Sequence[Outline], near: date | None) -> Term:
+    """A whole calendar year, where the outlines date nothing; a date that lacks its year asks for a term file."""
+    if near is None or any(written_days(outline) for outline in outlines):
+        subject = outlines[0].file if len(outlines) == 1 else "the outlines"
+        raise BadSetting(subject, "no term can be worked out: no year is named beside the dates", _REMEDY)
+    term = _around(near.year)
+    assumed = f"the term, {near.year}: the outlines give no date at all; type the first and last day"
+    return Term(term.name, term.first_day, term.last_day, assumed=(assumed,))

@@ -7,7 +7,7 @@ from datetime import date, time
 
 from syllabus_io.resolve.expression import Weekday
 
-__all__ = ["DayOff", "Meeting", "Rotation", "Term"]
+__all__ = ["DayOff", "Meeting", "Rotation", "Term", "TermFacts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,3 +71,21 @@ class Term:
     def __post_init__(self) -> None:
         if self.last_day < self.first_day:
             raise ValueError("the term's last day is before its first day")
+
+
+@dataclass(frozen=True, slots=True)
+class TermFacts:
+    """What a term file states of a term; None or empty where it is silent. The fields are those of :class:`Term`."""
+
+    source: str
+    name: str | None = None
+    first_day: date | None = None
+    last_day: date | None = None
+    finals: tuple[date, date] | None = None
+    holidays: str | None = None
+    break_weeks_count: bool | None = None
+    week_one: date | None = None
+    timezone: str | None = None
+    no_class: tuple[DayOff, ...] = ()
+    rotation: tuple[str, ...] = ()
+    rotation_first_day: date | None = None
