@@ -23,9 +23,11 @@ from syllabus_io.resolve.repeats import merge_repeats, without_dated
 from syllabus_io.resolve.term import DayOff, Term
 from syllabus_io.resolve.term_calendar import TermCalendar
 from syllabus_io.resolve.week_numbers import WeekEvidence, read_week_numbers
-from syllabus_io.resolve.written_days import agrees, settled
+from syllabus_io.resolve.written_days import agrees, distance, settled
 
 __all__ = ["resolve_outline"]
+
+_FARTHEST_ROW = 21  # days outside the term; a number and a date farther away are no numbered week of it
 
 
 def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
@@ -70,7 +72,7 @@ def _week_rows(outline: Outline, order: str, term: Term) -> Iterable[tuple[int, 
     for number, expression in outline.week_rows:
         tree = settled(expression, "dmy" if order == "dmy" else "mdy", term)
         days = [part.day for part in parts_of(tree) if isinstance(part, FullDate)] if tree else []
-        if days:
+        if days and distance(min(days), term) <= _FARTHEST_ROW:
             yield number, min(days), max(days)
 
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from syllabus_io.resolve.wording import in_words
 
-__all__ = ["RowDay", "RowSlip", "find_slips"]
+__all__ = ["RowDay", "RowSlip", "find_slips", "usual_step"]
 
 _FEWEST_ROWS = 4
 _MOST_SLIPS = 0.15  # a list with more falls than this is not in date order at all
@@ -53,7 +53,7 @@ def find_slips(rows: Sequence[RowDay]) -> tuple[RowSlip, ...]:
     """
     if len(rows) < _FEWEST_ROWS:
         return ()
-    step = _usual_step(rows)
+    step = usual_step(rows)
     slips: dict[int, RowSlip] = {}
     for index, (before, row, after) in enumerate(zip(rows, rows[1:], rows[2:], strict=False)):
         if before.first <= after.first and not before.first <= row.first <= after.first:
@@ -71,7 +71,10 @@ def find_slips(rows: Sequence[RowDay]) -> tuple[RowSlip, ...]:
     )
 
 
-def _usual_step(rows: Sequence[RowDay]) -> timedelta | None:
+def usual_step(rows: Sequence[RowDay]) -> timedelta | None:
+    """The step between most neighbouring rows, None when there is none."""
+    if len(rows) < 2:
+        return None
     steps = Counter(later.first - earlier.first for earlier, later in pairwise(rows))
     step, times = steps.most_common(1)[0]
     return step if times >= len(rows) / 2 and step.days > 0 else None
