@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from syllabus_io.resolve.rules import GROUPS, Rule, Scope
-from syllabus_io.resolve.tokens import TOKEN_CLASSES, Lexicon, Token
+from syllabus_io.resolve.tokens import TOKEN_CLASSES, Lexicon, Sort, Token
 
 __all__ = ["Grammar", "Match", "Parse"]
 
@@ -20,26 +20,39 @@ LONGEST_PHRASE: Final = 48
 DEEPEST: Final = 24
 
 
-@dataclass(frozen=True, slots=True)
 class Match:
-    """What rules made of some tokens: the value, the end (a token number), the rules used, outermost first."""
+    """What rules made of some tokens: the value, the end (a token number), the rules used, outermost first.
 
-    value: object
-    end: int
-    rules: tuple[Rule, ...]
-    rank: int
+    ``rank`` is the place of the rule among all rules; of two readings of the same tokens the lower one is kept.
+    """
+
+    __slots__ = ("end", "rank", "rules", "value")
+
+    def __init__(self, value: object, end: int, rules: tuple[Rule, ...], rank: int) -> None:
+        self.value = value
+        self.end = end
+        self.rules = rules
+        self.rank = rank
+
+
+_Accept = tuple[int, Rule, tuple[int, ...], int]  # rank, rule, which slots were filled, how many it has
 
 
 @dataclass(slots=True)
 class _Node:
-    """A place in the tree of patterns: where a word or class leads, where a slot leads, which rules end here."""
+    """A place in the tree of patterns: where a word or class leads, where a slot leads, which rules end here.
+
+    ``plans`` remembers for each sort of token which ways lead on: to a node with the number of the value to take
+    (0 for none), and to a slot.
+    """
 
     edges: dict[str, _Node] = field(default_factory=dict)
     slots: dict[str, _Node] = field(default_factory=dict)
-    accepts: list[tuple[int, Rule, tuple[int, ...]]] = field(default_factory=list)
-    open_slots: list[tuple[str, frozenset[str], _Node]] = field(default_factory=list)
+    accepts: list[_Accept] = field(default_factory=list)
+    plans: dict[int, _Plan] = field(default_factory=dict)
 
 
+_Plan = tuple[tuple[tuple[_Node, int], ...], tuple[tuple[str, _Node], ...]]
 _Element = tuple[str, int]  # what is matched, and the number of its slot or -1
 
 
@@ -74,16 +87,14 @@ class Grammar:
     def __init__(self, rules: Iterable[Rule]) -> None:
         self.rules: Final = tuple(rules)
         self._roots: dict[str, _Node] = {}
-        self._group_names = {tuple(words): name for name, words in GROUPS.items()}
+        self._words: set[str] = set()
         groups: dict[str, tuple[str, ...]] = dict(GROUPS)
         for rank, rule in enumerate(self.rules):
             self._add(rank, rule, groups)
-        self.lexicon: Final = Lexicon(groups)
+        self.lexicon: Final = Lexicon(groups, self._words)
         self._first: dict[str, frozenset[str]] = {}
         for name in self._roots:
             self.first(name)
-        for root in self._roots.values():
-            self._close(root)
 
     def _add(self, rank: int, rule: Rule, groups: dict[str, tuple[str, ...]]) -> None:
         words = _split(rule.pattern)
@@ -102,9 +113,11 @@ class Grammar:
                 key = word
                 if "|" in word and len(word) > 1:
                     key = "{" + word + "}"
-                    groups[key] = tuple(word.split("|"))
+                    groups[key] = tuple(one for part in word.split("|") for one in GROUPS.get(part, (part,)))
+                elif word not in GROUPS:
+                    self._words.add(word)
                 node = node.edges.setdefault(key, _Node())
-            node.accepts.append((rank, rule, tuple(caught)))
+            node.accepts.append((rank, rule, tuple(caught), len(slots)))
 
     def first(self, slot: str) -> frozenset[str]:
         """The words and classes with which a slot may begin."""
@@ -121,21 +134,21 @@ class Grammar:
         self._first[slot] = frozenset(found)
         return self._first[slot]
 
-    def _close(self, node: _Node) -> None:
-        node.open_slots = [(name, self._first[name], child) for name, child in node.slots.items()]
-        for child in (*node.edges.values(), *node.slots.values()):
-            self._close(child)
-
     def root(self, slot: str) -> _Node:
         """The tree of patterns of a slot."""
         return self._roots[slot]
 
-
-def opens(token: Token, first: frozenset[str]) -> bool:
-    """Whether a slot with these first words may begin with the token."""
-    if token.word in first:
-        return True
-    return any(key in first for key, _ in token.classes)
+    def plan(self, node: _Node, sort: Sort) -> _Plan:
+        """The ways that lead on from a node with a token of some sort."""
+        keys = sort.keys
+        steps = tuple(
+            (node.edges[key], place if key in TOKEN_CLASSES else 0)
+            for place, key in enumerate(keys)
+            if key in node.edges
+        )
+        slots = tuple((name, child) for name, child in node.slots.items() if not self._first[name].isdisjoint(keys))
+        node.plans[sort.number] = steps, slots
+        return steps, slots
 
 
 class Parse:
@@ -166,39 +179,32 @@ class Parse:
         self._depth -= 1
         return found
 
-    def _walk(
-        self, node: _Node, start: int, place: int, caught: tuple[Match | object, ...], found: dict[int, Match]
-    ) -> None:
+    def _walk(self, node: _Node, start: int, place: int, caught: tuple[object, ...], found: dict[int, Match]) -> None:
         if node.accepts:
-            self._accept(node, start, place, caught, found)
+            self._accept(node.accepts, start, place, caught, found)
         if place >= self._limit:
             return
         token = self.tokens[place]
-        edges = node.edges
-        if edges:
-            child = edges.get(token.word)
-            if child is not None:
-                self._walk(child, start, place + 1, caught, found)
-            for key, value in token.classes:
-                child = edges.get(key)
-                if child is not None:
-                    self._walk(child, start, place + 1, caught if value is None else (*caught, value), found)
-        for name, first, child in node.open_slots:
-            if opens(token, first):
-                for match in tuple(self.matches(name, place).values()):
-                    self._walk(child, start, match.end, (*caught, match), found)
+        steps, slots = node.plans.get(token.sort.number) or self._grammar.plan(node, token.sort)
+        for child, number in steps:
+            self._walk(child, start, place + 1, (*caught, token.values[number]) if number else caught, found)
+        for name, child in slots:
+            for match in tuple(self.matches(name, place).values()):
+                self._walk(child, start, match.end, (*caught, match), found)
 
-    def _accept(self, node: _Node, start: int, end: int, caught: tuple[object, ...], found: dict[int, Match]) -> None:
-        for rank, rule, numbers in node.accepts:
+    def _accept(
+        self, accepts: list[_Accept], start: int, end: int, caught: tuple[object, ...], found: dict[int, Match]
+    ) -> None:
+        for rank, rule, numbers, slots in accepts:
             before = found.get(end)
             if (before is not None and before.rank <= rank) or rule.scope > self._scope:
                 continue
             if rule.glued and not all(token.glued for token in self.tokens[start + 1 : end]):
                 continue
-            values: list[object] = [None] * rule_slots(rule)
+            values: list[object] = [None] * slots
             used: tuple[Rule, ...] = (rule,)
             for number, part in zip(numbers, caught, strict=True):
-                if isinstance(part, Match):
+                if part.__class__ is Match:
                     values[number] = part.value
                     used += part.rules
                 else:
@@ -208,15 +214,3 @@ class Parse:
             value = rule.build(*values)
             if value is not None:
                 found[end] = Match(value, end, used, rank)
-
-
-_SLOT_COUNTS: dict[str, int] = {}
-
-
-def rule_slots(rule: Rule) -> int:
-    """How many slots a rule's pattern has."""
-    count = _SLOT_COUNTS.get(rule.pattern)
-    if count is None:
-        count = sum(word.startswith("<") and len(word) > 1 for word in _split(rule.pattern))
-        _SLOT_COUNTS[rule.pattern] = count
-    return count

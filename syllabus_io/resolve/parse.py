@@ -34,7 +34,7 @@ from syllabus_io.resolve.expression import (
     WeekdayIn,
     WeekdayNear,
 )
-from syllabus_io.resolve.grammar import Grammar, Match, Parse, opens
+from syllabus_io.resolve.grammar import Grammar, Match, Parse
 from syllabus_io.resolve.readings import Reading
 from syllabus_io.resolve.rules import Rule, Scope
 from syllabus_io.resolve.rules_absolute import date_in
@@ -106,7 +106,7 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     place = 0
     while place < len(tokens):
         token = tokens[place]
-        if not opens(token, _STARTS):
+        if _STARTS.isdisjoint(token.sort.keys):
             place += 1
             continue
         if any(start <= token.start < end for start, end in blocked):
@@ -180,9 +180,7 @@ def _is_number_before_date(tokens: Sequence[Token], start: int, end: int) -> boo
     """Whether a number only stands before a date: in "Quiz 3 Oct 5" the day is the 5th, not the 3rd."""
     if end != start + 2 or end >= len(tokens) or not tokens[start].word.isdigit():
         return False
-    if not any(key == "<month>" for key, _ in tokens[start + 1].classes):
-        return False
-    return any(key in ("<dd>", "<nth>") for key, _ in tokens[end].classes)
+    return tokens[start + 1].value("<month>") is not None and tokens[end].value("<dd>", "<nth>") is not None
 
 
 def _phrase(text: str, tokens: Sequence[Token], first: int, match: Match, offset: int) -> Phrase:
@@ -231,7 +229,7 @@ def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Ite
             break
         if joint.word == "," and number.word in ("and", "&") and place + 2 < len(tokens):
             joint, number, place = number, tokens[place + 2], place + 1
-        value = next((v for key, v in number.classes if key in ("<dd>", "<nth>")), None)
+        value = number.value("<dd>", "<nth>")
         following = _following_day(day, value) if isinstance(value, int) else None
         if following is None or not _ends_clean(text, number):
             break

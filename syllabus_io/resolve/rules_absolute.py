@@ -173,7 +173,7 @@ _WITH_WEEKDAY = (
          ("Jul 18, Fri", "10/12 Mon")),
     Rule("<date> (<weekday>)", "<date> [,] ( <wday> )", lambda d, w: with_weekday(w, d), "<day>", ("Nov 12 (Sun)",)),
     Rule("(<weekday>) <date>", "( <wday> ) <date>", with_weekday, "<day>", ("(Sun) Nov 12",)),
-    Rule("<date> (<weekday>", "<date> (<wday>", lambda d, w: with_weekday(w, d), "<day>", ("Nov 12 (Sun",),
+    Rule("<date> (<weekday>", "<date> ( <wday>", lambda d, w: with_weekday(w, d), "<day>", ("Nov 12 (Sun",),
          Scope.WHOLE),
     Rule("<month> <day>, <weekday>, <year>", "<month> <dom> , <wday> , <years>",
          lambda m, d, w, y: date_in(m, d, y, w), "<day>", ("October 12, Sunday, 2025",)),

@@ -127,17 +127,11 @@ def _numeric_to(day: int, numbers: DateExpression) -> DateExpression | None:
 
 def _weekdays(first: Weekday, last: Weekday) -> DateExpression | None:
     start = WeekdayNear(Reference(), first, Direction.ON_OR_AFTER)
-    return Span(start, WeekdayNear(start, last, Direction.AFTER)) if first != last else None
+    return Span(start, WeekdayNear(Reference(), last, Direction.AFTER)) if first != last else None
 
 
 def _to_weekday(first: DateExpression, last: Weekday) -> DateExpression | None:
-    if isinstance(first, WeekdayIn):
-        return Span(first, replace(first, weekday=last)) if first.weekday < last else Span(first, _next(first, last))
-    return Span(first, _next(first, last))
-
-
-def _next(base: DateExpression, weekday: Weekday) -> DateExpression:
-    return WeekdayNear(base, weekday, Direction.AFTER)
+    return Span(first, WeekdayNear(Reference(), last, Direction.AFTER))
 
 
 def _weekdays_in(first: Weekday, last: Weekday, week: DateExpression) -> DateExpression | None:

@@ -37,6 +37,11 @@ def _dotted_clock(hour: int, minute: int, half: str | None = None) -> TimeWords 
     return clock_time(hour, minute, half)
 
 
+def _spaced_clock(hour: int, minute: int) -> TimeWords | None:
+    """Two numbers without a sign between them are only read where the half of the day is plain."""
+    return clock_time(hour, minute) if hour >= 8 else None
+
+
 def _packed_clock(clock: tuple[int, int], half: str) -> TimeWords | None:
     return clock_time(clock[0], clock[1], half) if 1 <= clock[0] <= 12 else None
 
@@ -105,11 +110,6 @@ def _point(point: TimePoint) -> TimeWords:
     return TimeWords(point=point)
 
 
-def join_half(time: TimeWords, half: str) -> TimeWords | None:
-    """A clock time with am or pm written apart."""
-    return clock_time(time.start.hour, time.start.minute, half) if time.start and time.loose else None
-
-
 # A table: rules are easier to compare with their neighbours on one line or two.
 # fmt: off
 _CLOCKS = (
@@ -118,8 +118,10 @@ _CLOCKS = (
     Rule("<hour> <am or pm>", "<hh> [h] <ampm>", lambda h, x: clock_time(h, 0, x), "<sure>",
          ("5pm", "5 p.m.", "11 AM")),
     Rule("<hour> <a or p>", "<hh> <ap>", lambda h, x: clock_time(h, 0, x), "<sure>", ("9a", "5p")),
-    Rule("<clock> p m", "<anyclock> p m", lambda t: join_half(t, "pm"), "<sure>", ("3:30 p m",), Scope.WHOLE),
-    Rule("<clock> a m", "<anyclock> a m", lambda t: join_half(t, "am"), "<sure>", ("3:30 a m",), Scope.WHOLE),
+    Rule("<hour>:<minute> p m", "<clock> p m", lambda c: _written_clock(c, "pm"), "<sure>", ("3:30 p m",),
+         Scope.WHOLE),
+    Rule("<hour>:<minute> a m", "<clock> a m", lambda c: _written_clock(c, "am"), "<sure>", ("3:30 a m",),
+         Scope.WHOLE),
     Rule("<hour>.<minute> <am or pm>", "<hh> . <mm> <ampm>", _dotted_clock, "<sure>", ("11.59 p.m.", "8.30pm")),
     Rule("<hour and minute> <am or pm>", "<hhmm> <ampm>", _packed_clock, "<sure>", ("340pm", "1140 a.m.")),
     Rule("<hour> <am or pm> in words", "<numword> [o'clock|oclock] <ampm>", _hour_word, "<sure>", ("six pm",)),
@@ -135,9 +137,11 @@ _CLOCKS = (
          lambda c: replace(clock_time(c[0], c[1]) or _NOON, loose=False), "<sure>", ("17:00 hrs",)),
     Rule("<hour and minute> hours", "<hhmm> h|hrs|hours", lambda c: TimeWords(ClockTime(*c)) if c[0] <= 23 else None,
          "<sure>", ("1700 hrs",)),
-    Rule("noon", "[12] [:] [00] [high] noon", lambda: _NOON, "<sure>", ("noon",)),
+    Rule("noon", "[<hh>] [high] noon", lambda h: _NOON if h in (None, 12) else None,
+         "<sure>", ("noon",)),
     Rule("12:00 noon", "<clock> noon", lambda c: _NOON if c[:2] == (12, 0) else None, "<sure>", ("12:00 noon",)),
-    Rule("midnight", "[12] midnight", lambda: _MIDNIGHT, "<sure>", ("midnight", "12 midnight")),
+    Rule("midnight", "[<hh>] midnight", lambda h: _MIDNIGHT if h in (None, 12) else None, "<sure>",
+         ("midnight", "12 midnight")),
     Rule("12:00 midnight", "<clock> midnight", lambda c: _MIDNIGHT if c[:2] in ((12, 0), (0, 0)) else None, "<sure>",
          ("12:00 midnight",)),
     Rule("<time at night> midnight", "<sure> midnight", lambda t: _MIDNIGHT if t.start == ClockTime(0) else None,
@@ -160,7 +164,7 @@ _CLOCKS = (
     Rule("<hour> o'clock", "<hh> o'clock|oclock", clock_time, "<open>", ("8 o'clock",)),
     Rule("<number word> o'clock", "<numword> o'clock|oclock", _hour_word, "<open>", ("eight o'clock",)),
     Rule("<hour>.<minute>", "<hh> . <mm>", _dotted_clock, "<dotted>", ("at 11.59",), glued=True),
-    Rule("<hour> <minute>", "<hh> <mm>", _dotted_clock, "<spaced>", ("at 12 15",), Scope.WHOLE),
+    Rule("<hour> <minute>", "<hh> <mm>", _spaced_clock, "<spaced>", ("at 12 15",), Scope.WHOLE),
     Rule("<hour word>-thirty", "<numword> [-] <tens>", lambda h, m: clock_time(h, m) if 1 <= h <= 12 else None,
          "<spaced>", ("five-thirty tomorrow evening",), Scope.WHOLE),
     Rule("<hour word> <minutes> p m", "<numword> <tens> p m", lambda h, m: clock_time(h, m, "pm"), "<sure>",
@@ -257,6 +261,7 @@ _TIMES = (
     Rule("no later than <time>", "no later than|by <time>", pick(0), "<time>", ("no later than 5 pm",)),
     Rule("not later than <time>", "[,] due [at|by] <time>", pick(0), "<time>", ("due at 5 pm",)),
     Rule("for <time>", "for <time>", pick(0), "<time>", ("for a quarter past noon",), Scope.WHOLE),
+    Rule("<hour>.<minute> beside a day", "<dotted>", pick(0), "<daytime>", ("29.10.2017 21.00",), Scope.WHOLE),
     Rule("at <hour>.<minute>", "at|@|by|before <dotted>", pick(0), "<time>", ("at 11.59",)),
     Rule("at <hour> <minute>", "at|@|by <spaced>", pick(0), "<time>", ("at 12 15",)),
     Rule("<hour> <minute> beside a part of the day", "<spaced>", pick(0), "<time>", ("five-thirty tomorrow evening",),

@@ -12,13 +12,14 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from itertools import pairwise
-from typing import Final
+from typing import ClassVar, Final
 
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.words import (
     ABBREVIATIONS,
     CAPITAL_DAYS,
     CLASS_KINDS,
+    COMMON_WORDS,
     DAY_PARTS,
     LETTER_DAYS,
     MONTHS,
@@ -32,7 +33,7 @@ from syllabus_io.resolve.words import (
     ZONES,
 )
 
-__all__ = ["BREAK", "TOKEN_CLASSES", "Classes", "Lexicon", "Token", "full_year", "plain_text"]
+__all__ = ["BREAK", "TOKEN_CLASSES", "UNKNOWN", "Lexicon", "Sort", "Token", "full_year", "plain_text"]
 
 #: The word of the token that stands for an empty line; no rule reaches across it.
 BREAK: Final = "\n"
@@ -105,26 +106,61 @@ def full_year(two_digits: int) -> int:
     return two_digits + (1900 if two_digits >= 69 else 2000)
 
 
+class Sort:
+    """What rules may know a token by: its word, unless it is a number, and its classes. Tokens of one sort are alike
+    to every rule; ``keys`` are the word and the names of the classes, in the order of the values."""
+
+    __slots__ = ("keys", "number")
+    _known: ClassVar[dict[tuple[str, ...], Sort]] = {}
+
+    def __init__(self, keys: tuple[str, ...], number: int) -> None:
+        self.keys = keys
+        self.number = number
+
+    @classmethod
+    def of(cls, word: str, classes: Classes) -> Sort:
+        """The sort of a word with these classes, the same object for the same keys."""
+        keys = ("" if word.isdigit() else word, *[name for name, _ in classes])
+        known = cls._known.get(keys)
+        if known is None:
+            known = cls._known[keys] = Sort(keys, len(cls._known))
+        return known
+
+
+#: The sort of words that no rule knows.
+UNKNOWN: Final = Sort((), -1)
+
+
 class Token:
-    """One word, number, clock time or sign. ``word`` is its plain lower-case form without the abbreviation's stop."""
+    """One word, number, clock time or sign. ``word`` is its plain lower-case form without the abbreviation's stop;
+    ``values`` holds the values of its classes, with nothing in the place of the word itself."""
 
-    __slots__ = ("classes", "end", "glued", "start", "word")
+    __slots__ = ("end", "glued", "sort", "start", "values", "word")
 
-    def __init__(self, word: str, start: int, end: int, glued: bool, classes: Classes) -> None:
+    def __init__(self, word: str, start: int, end: int, glued: bool, entry: Entry) -> None:
         self.word = word
         self.start = start
         self.end = end
         self.glued = glued
-        self.classes = classes
+        self.sort, self.values = entry
+
+    def value(self, *classes: str) -> object:
+        """The value of the first of these classes that the token has, None when it has none."""
+        keys = self.sort.keys
+        return next((self.values[keys.index(name)] for name in classes if name in keys), None)
 
     def __repr__(self) -> str:
         return f"Token({self.word!r}, {self.start}, {self.end})"
 
 
-@lru_cache(maxsize=4096)
+Entry = tuple[Sort, tuple[object, ...]]
+
+
+def _entry(word: str, classes: Classes) -> Entry:
+    return Sort.of(word, classes), (None, *[value for _, value in classes])
+
+
 def _number_classes(digits: str) -> Classes:
-    if len(digits) > 4:
-        return ()
     value = int(digits)
     found: list[tuple[str, object]] = [("<num>", value)]
     if len(digits) <= 2:
@@ -153,24 +189,23 @@ def _pattern_days(written: str) -> tuple[Weekday, ...]:
 
 
 class Lexicon:
-    """The classes of words, from the word tables and from the word groups of the rules ("{to}": -, to, through)."""
+    """The words of the rules with their classes, from the word tables and from the word groups of the rules
+    ("{to}": -, to, through). Words that no rule has are all alike."""
 
-    def __init__(self, groups: Mapping[str, Iterable[str]]) -> None:
+    def __init__(self, groups: Mapping[str, Iterable[str]], literals: Iterable[str]) -> None:
+        grouped: dict[str, list[tuple[str, object]]] = {word: [] for word in literals}
+        for name, words in groups.items():
+            for word in words:
+                grouped.setdefault(word, []).append((name, None))
         classes: dict[str, list[tuple[str, object]]] = {}
         for name, table in _WORD_TABLES.items():
             for word, value in table.items():
                 classes.setdefault(word, []).append((name, value))
-        self._grouped: dict[str, Classes] = {}
-        grouped: dict[str, list[tuple[str, object]]] = {}
-        for name, words in groups.items():
-            for word in words:
-                grouped.setdefault(word, []).append((name, None))
         self._grouped = {word: tuple(found) for word, found in grouped.items()}
-        self._words: dict[str, Classes] = {
-            word: (*found, *self._grouped.get(word, ())) for word, found in classes.items()
+        self._classes: dict[str, Classes] = {
+            word: (*classes.get(word, ()), *self._grouped.get(word, ())) for word in classes.keys() | grouped.keys()
         }
-        for word, more in self._grouped.items():
-            self._words.setdefault(word, more)
+        self._entries: dict[str, Entry] = {word: _entry(word, found) for word, found in self._classes.items()}
 
     def tokens(self, text: str) -> list[Token]:
         """The tokens of a text, left to right. Every place is a place in ``text``."""
@@ -178,62 +213,78 @@ class Lexicon:
         lower = plain.lower()
         if len(lower) != len(plain):  # a few capitals have a longer lower-case form
             lower = "".join(c.lower() if len(c.lower()) == 1 else c for c in plain)
+        has_capitals = lower != plain
         found: list[Token] = []
-        add = found.append
-        words = self._words
+        entries = self._entries
         end_before = -1
         for match in _TOKEN.finditer(lower):
             kind = match.lastgroup
             start, end = match.span()
             word = lower[start:end]
             if kind == "word":
-                classes = words.get(word, ())
-                if word in CAPITAL_DAYS and plain[start] == lower[start]:
-                    classes = self._grouped.get(word, ())
+                entry = entries.get(word, _NO_ENTRY)
                 if end < len(lower) and lower[end] == "." and word in ABBREVIATIONS:
                     end += 1
-                if end - start <= 12 and plain[start] != lower[start]:
-                    classes = self._with_patterns(plain[start:end], word, classes)
-                if start == end_before and word in ("a", "p") and found[-1].classes:
-                    classes = (*classes, ("<ap>", word + "m"))
+                if has_capitals and (end - start <= 12):
+                    entry = self._by_writing(plain[start:end], word, entry, lower, end)
+                if start == end_before and word in ("a", "p") and found[-1].word[-1:].isdigit():
+                    entry = _entry(word, (*self._classes.get(word, ()), ("<ap>", word + "m")))
             elif kind == "num":
-                classes = _number_classes(word)
+                entry = _number(word)
             elif kind == "sign":
                 if end_before > start:  # the stop of an abbreviation, already taken
                     continue
-                classes = self._grouped.get(word, ())
+                entry = entries.get(word, _NO_ENTRY)
                 if word == "-" and _opens_line(lower, start):
-                    word, classes = BULLET, ()
+                    word, entry = BULLET, _NO_ENTRY
             else:
-                word, classes = _other(kind, word)
-            add(Token(word, start, end, start == end_before, classes))
+                word, entry = _other(kind, word)
+            found.append(Token(word, start, end, start == end_before, entry))
             end_before = end
-        _settle_bullets(found, self._grouped.get("-", ()))
+        _settle_bullets(found, entries["-"])
         return found
 
-    @staticmethod
-    def _with_patterns(written: str, word: str, classes: Classes) -> Classes:
+    def _by_writing(self, written: str, word: str, entry: Entry, lower: str, end: int) -> Entry:
+        """The entry of a word in a text with capitals: letters may name weekdays, small words may not."""
+        if written[0] == word[0]:
+            small = word in CAPITAL_DAYS or (word in COMMON_WORDS and not lower[end : end + 2].strip()[:1].isdigit())
+            return _entry(word, self._grouped.get(word, ())) if small else entry
+        classes = self._classes.get(word, ())
         days = _pattern_days(written)
         if days:
-            classes = (*classes, ("<pattern>", days))
+            return _entry(word, (*classes, ("<pattern>", days)))
         if len(word) == 1:
             classes = (*classes, ("<letter>", written))
             if word in LETTER_DAYS:
                 classes = (*classes, ("<letterday>", LETTER_DAYS[word]))
-        return classes
+            return _entry(word, classes)
+        return entry
 
 
-def _other(kind: str | None, word: str) -> tuple[str, Classes]:
+_NO_ENTRY: Final[Entry] = (UNKNOWN, ())
+
+
+@lru_cache(maxsize=4096)
+def _number(digits: str) -> Entry:
+    return _entry(digits, _number_classes(digits)) if len(digits) <= 4 else _NO_ENTRY
+
+
+@lru_cache(maxsize=4096)
+def _other(kind: str | None, word: str) -> tuple[str, Entry]:
+    """A number with its ending, a clock time, am or pm, a year with an apostrophe, or an empty line."""
     if kind == "nth":
-        return word, (("<nth>", int(re.sub(r"\D", "", word))),)
+        return word, _entry("", (("<nth>", int(re.sub(r"\D", "", word))),))
     if kind == "clock":
         hour, minute = word.split(":")[:2]
-        return word, (("<clock>", (int(hour), int(minute), hour[0] == "0")),) if int(hour) <= 24 else ()
+        if int(hour) > 24:
+            return word, _NO_ENTRY
+        return word, _entry("", (("<clock>", (int(hour), int(minute), hour[0] == "0")),))
     if kind == "ampm":
-        return word[0] + "m", (("<ampm>", word[0] + "m"),)
+        half = word[0] + "m"
+        return half, _entry(half, (("<ampm>", half),))
     if kind == "yy":
-        return word, (("<'yy>", full_year(int(word[1:]))),)
-    return BREAK, ()
+        return word, _entry("", (("<'yy>", full_year(int(word[1:]))),))
+    return BREAK, _NO_ENTRY
 
 
 def _opens_line(text: str, place: int) -> bool:
@@ -243,8 +294,9 @@ def _opens_line(text: str, place: int) -> bool:
     return before >= 0 and text[before] == "\n"
 
 
-def _settle_bullets(tokens: list[Token], dash: Classes) -> None:
+def _settle_bullets(tokens: list[Token], dash: Entry) -> None:
     """A single dash at the start of a line is a range that was broken there; several are a list."""
     bullets = [token for token in tokens if token.word == BULLET]
     if len(bullets) == 1:
-        bullets[0].word, bullets[0].classes = "-", dash
+        bullets[0].word = "-"
+        bullets[0].sort, bullets[0].values = dash

@@ -13,6 +13,7 @@ __all__ = [
     "ABBREVIATIONS",
     "CAPITAL_DAYS",
     "CLASS_KINDS",
+    "COMMON_WORDS",
     "DAY_PARTS",
     "FOREIGN_WORDS",
     "HOLIDAYS",
@@ -57,6 +58,8 @@ _WEEKDAY_SPELLINGS = {
 }
 #: Words too short to name a weekday unless they are written with a capital.
 CAPITAL_DAYS = frozenset({"mo", "tu", "we", "th", "fr", "sa", "su"})
+#: Words of the language that only name a month or weekday with a capital or before a number, in a text with capitals.
+COMMON_WORDS = frozenset({"may", "march", "mar", "sat", "sun", "wed", "mon"})
 WEEKDAYS: Mapping[str, Weekday] = {word: day for day, line in _WEEKDAY_SPELLINGS.items() for word in line.split()}
 PLURAL_WEEKDAYS: Mapping[str, Weekday] = {
     **{word + "s": day for word, day in WEEKDAYS.items() if len(word) > 2 and not word.endswith("s")},
