@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from datetime import date, timedelta
 from enum import IntEnum
 from functools import lru_cache
 
-__all__ = ["NameFit", "compare_names", "feast_day", "is_break", "names_nothing", "normalize_words"]
+__all__ = [
+    "NameFit",
+    "compare_names",
+    "day_after_thanksgiving",
+    "feast_day",
+    "is_break",
+    "names_nothing",
+    "normalize_words",
+]
 
 # Words that say that a day is off, not which day it is.
 _BREAK_WORDS = frozenset(
@@ -40,7 +47,7 @@ _SAME_DAY = (
     frozenset({"independence", "july 4th", "4th july", "july fourth", "fourth july", "july 4", "4 july"}),
     frozenset({"juneteenth", "juneteenth independence"}),
     frozenset({"memorial", "decoration"}),
-    frozenset({"may", "early may bank", "international labor", "labor may", "first may"}),
+    frozenset({"may", "early may bank", "first may bank"}),
     frozenset({"spring bank", "late may bank"}),
     frozenset({"late summer bank", "summer bank", "august bank"}),
     frozenset({"veterans", "armistice"}),
@@ -48,9 +55,9 @@ _SAME_DAY = (
     frozenset({"christmas", "christmas 25 december"}),
     frozenset({"st stephens", "boxing"}),
     frozenset({"pentecost", "whit sunday"}),
-    frozenset({"mother", "mothering sunday"}),
     frozenset({"victoria", "may 24th"}),
-    frozenset({"thanksgiving", "us thanksgiving", "american thanksgiving"}),
+    frozenset({"chinese new year", "lunar new year", "chinese lunar new year"}),
+    frozenset({"diwali", "deepavali"}),
 )
 _SEASONS = frozenset(
     {"fall", "spring", "summer", "winter", "middle", "term", "reading", "study", "early", "late", "new"}
@@ -133,12 +140,14 @@ _FIXED = {
     "christmas eve": (12, 24), "boxing": (12, 26), "st stephens": (12, 26), "epiphany": (1, 6),
     "international women": (3, 8), "womens": (3, 8), "all souls": (11, 2), "pi": (3, 14),
     "international labor": (5, 1),
+    "juneteenth": (6, 19),
 }  # fmt: skip
 _FROM_EASTER = {
     "easter": 0, "easter sunday": 0, "good friday": -2, "easter monday": 1, "palm sunday": -7,
     "ash wednesday": -46, "holy thursday": -3, "maundy thursday": -3, "shrove tuesday": -47,
     "mardi gras": -47, "easter saturday": -1, "holy saturday": -1, "ascension": 39, "pentecost": 49,
     "whit sunday": 49, "whit monday": 50, "pentecost monday": 50, "corpus christi": 60,
+    "mothering sunday": -21,
 }  # fmt: skip
 
 
@@ -156,8 +165,6 @@ def feast_day(name: str, year: int) -> date | None:
     return None
 
 
-def best_names(asked: str, offered: Iterable[str]) -> tuple[str, ...]:
-    """Those of the offered names that fit best, in their order; empty when none fits."""
-    fits = [(compare_names(asked, name), name) for name in offered]
-    best = max((fit for fit, _ in fits), default=NameFit.NONE)
-    return tuple(name for fit, name in fits if fit is best) if best else ()
+def day_after_thanksgiving(name: str) -> bool:
+    """Whether the name is that of the Friday after Thanksgiving."""
+    return _core(name) == "black friday"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from syllabus_io.resolve import read_dates, read_relative, recurrence
+from syllabus_io.resolve import read_dates, read_named, read_relative, recurrence
 from syllabus_io.resolve.expression import ClockTime, DateExpression, Every, Phrase
 from syllabus_io.resolve.reading import Reading, ReadingContext, Scene, read_expression
 from syllabus_io.resolve.records import Ambiguous, Candidate, Certainty, Resolution, Resolved, Unresolved
@@ -17,7 +17,7 @@ from syllabus_io.resolve.wording import days_in_words
 
 __all__ = ["ReadingContext", "due_time", "evaluate", "expand", "resolve_phrase"]
 
-_KINDS_READ = (read_dates, read_relative, recurrence)
+_KINDS_READ = (read_dates, read_named, read_relative, recurrence)
 """Each registers how its kinds of expression are read."""
 
 

@@ -197,7 +197,7 @@ def _ordered(expression: NumericDate, read: dict[str, Reading], scene: Scene) ->
 def _(expression: DayInMonth, scene: Scene) -> Outcome:
     if expression.month is not None:
         return _month_day(expression.month, expression.day, None, expression.weekday, scene)
-    reference, calendar = scene.context.reference, scene.calendar
+    reference, calendar = scene.search_from, scene.calendar
     if reference is not None:
         start, months = reference, 14
     elif calendar is not None:

@@ -38,6 +38,8 @@ __all__: list[str] = []
 
 _DAY = timedelta(days=1)
 _WINDOWS = (Week, WeekOf, IsoWeek, CalendarWeek, WholeMonth, CalendarMonth, MonthPart, PartOf)
+_LONGEST_LIKELY = 31
+"""Days that a stretch written with two dates lasts at most when one of two readings lasts for months."""
 _MOST_DAYS = 4000
 """How far a count of days may lead before it is taken for a misreading."""
 
@@ -268,23 +270,41 @@ def _(expression: Span, scene: Scene) -> Outcome:
     if isinstance(starts, Unresolved):
         return starts
     found: list[Reading] = []
-    failed: Unresolved | None = None
     question = starts.question
     for index, start in enumerate(starts.readings):
-        ends = read_expression(expression.last, scene.seen_from(start.first))
+        ends = _ends(expression.last, start, scene)
         if isinstance(ends, Unresolved):
-            failed = ends
+            if len(starts.readings) == 1:
+                return ends
             continue
         # Two numbers in doubtful order on both sides are written in the same order.
         paired = ends.readings if len(starts.readings) == 1 else ends.readings[min(index, len(ends.readings) - 1) :][:1]
         question = question or ends.question
         found += [_joined(start, end) for end in paired]
     if not found:
-        assert failed is not None  # every start either gave an end or failed
-        return failed
-    ordered = [reading for reading in found if reading.last >= reading.first and not _runs_backwards(reading)]
-    found = ordered or found
-    return Found(tuple(found), question if len(found) > 1 else "")
+        return Unresolved("no end of the stretch can be worked out", "ask for its last day")
+    likely = _likely(found)
+    return Found(tuple(likely), question if len(likely) > 1 else "")
+
+
+def _ends(last: DateExpression, start: Reading, scene: Scene) -> Outcome:
+    """The readings of a stretch's last day: not before its first, and counted from there where it would be."""
+    ends = read_expression(last, replace(scene, not_before=start.first))
+    if isinstance(ends, Found) and all(reading.last < start.first for reading in ends.readings):
+        again = read_expression(last, scene.seen_from(start.first))
+        if isinstance(again, Found) and any(reading.last >= start.first for reading in again.readings):
+            return again
+    return ends
+
+
+def _likely(found: list[Reading]) -> list[Reading]:
+    """Stretches that run forward and, where the order of day and month alone tells them apart, the only short one."""
+    forward = [reading for reading in found if isinstance(reading.expression, Span)] or found
+    short = [reading for reading in forward if (reading.last - reading.first).days <= _LONGEST_LIKELY]
+    if len(short) == 1 < len(forward):
+        how = f"{short[0].how}; read the other way round it would last for months"
+        return [replace(short[0], certainty=weaker(short[0].certainty, Certainty.DERIVED), how=how)]
+    return forward
 
 
 def _joined(start: Reading, end: Reading) -> Reading:
@@ -305,7 +325,3 @@ def _joined(start: Reading, end: Reading) -> Reading:
         end.end,
         start.counted or end.counted,
     )
-
-
-def _runs_backwards(reading: Reading) -> bool:
-    return not isinstance(reading.expression, Span)

@@ -6,30 +6,25 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from syllabus_io.resolve.day_names import NameFit, compare_names, feast_day, is_break, names_nothing, normalize_words
+from syllabus_io.resolve.day_names import normalize_words
 from syllabus_io.resolve.expression import (
     Anchor,
     ClassNear,
-    DateExpression,
     Direction,
     FullDate,
     IsoWeek,
     MeetingNumber,
-    NamedDay,
     Reference,
     RotationDay,
-    Span,
     TermEdge,
     TermPoint,
     Week,
 )
-from syllabus_io.resolve.public_holidays import observances, public_holidays
 from syllabus_io.resolve.reading import (
     Found,
     Outcome,
     Reading,
     Scene,
-    Yearly,
     each,
     one,
     pick_year,
@@ -37,15 +32,12 @@ from syllabus_io.resolve.reading import (
     weaker,
 )
 from syllabus_io.resolve.records import Certainty, Unresolved
-from syllabus_io.resolve.term import DayOff
 from syllabus_io.resolve.term_calendar import TermCalendar, monday_of
 from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted
 
 __all__ = ["find_anchor", "no_classes", "no_term"]
 
 _DAY = timedelta(days=1)
-_ASSUMED_REGION = "US"
-"""Whose holidays a lone phrase means when nothing says where; the reason names it."""
 
 
 def no_term(what: str) -> Unresolved:
@@ -289,106 +281,6 @@ def find_anchor(words: str, known: Sequence[str]) -> str | None:
         return exact[0]
     wider = [name for name in known if asked and set(asked.split()) <= set(normalize_words(name).split())]
     return wider[0] if len(wider) == 1 else None
-
-
-# --- named days -------------------------------------------------------------------------------------------
-
-
-@read_expression.register
-def _(expression: NamedDay, scene: Scene) -> Outcome:
-    calendar = scene.calendar
-    if calendar is not None:
-        found = calendar.all_named(expression.name)
-        if expression.year is not None:
-            found = tuple(off for off in found if expression.year in (off.first_day.year, off.last_day.year))
-        if found:
-            return _days_off(expression, found, calendar, scene.context.reference)
-    region = (calendar.term.holidays if calendar else None) or scene.context.region
-    feast = _feast(expression, scene) if region is None else None
-    if feast is not None:
-        return feast
-    if region is None and calendar is not None:
-        return Unresolved(
-            f"{quoted(expression.name)} is not among the days off of the term",
-            "add it to the days off, or give the holiday region of the term",
-        )
-    return _public(expression, region, scene)
-
-
-def _days_off(expression: NamedDay, found: Sequence[DayOff], calendar: TermCalendar, reference: date | None) -> Found:
-    if len(found) > 1 and reference is not None and expression.year is None:
-        found = [off for off in found if off.last_day >= reference][:1] or found
-    readings: list[Reading] = []
-    for off in found:
-        reasons: tuple[str, ...] = ()
-        fit = compare_names(expression.name, off.name)
-        if off.last_day > off.first_day and fit is NameFit.OTHER_SORT and not is_break(expression.name):
-            reasons = (
-                f"{quoted(expression.name)} is taken as the whole of {off.name}, "
-                f"{days_in_words(off.first_day, off.last_day)}",
-            )
-        elif fit in (NameFit.PART, NameFit.MISSPELT):
-            reasons = (f"{quoted(expression.name)} is taken to be {off.name}",)
-        certainty = Certainty.ASSUMED if reasons else Certainty.DERIVED
-        how = f"{off.name} is {days_in_words(off.first_day, off.last_day)} ({off.origin})"
-        readings.append(Reading(off.first_day, off.last_day, _by_name(off, calendar), certainty, how, reasons))
-    return Found(tuple(readings), f"which {quoted(expression.name)} is meant?" if len(readings) > 1 else "")
-
-
-def _by_name(off: DayOff, calendar: TermCalendar) -> DateExpression:
-    """The day off by its own name, or its dates where another day off has that name too."""
-    if calendar.all_named(off.name) == (off,):
-        return NamedDay(off.name)
-    first, last = FullDate(off.first_day), FullDate(off.last_day)
-    return first if off.first_day == off.last_day else Span(first, last)
-
-
-def _feast(expression: NamedDay, scene: Scene) -> Outcome | None:
-    def make(year: int) -> tuple[date, date] | None:
-        day = feast_day(expression.name, year)
-        return (day, day) if day else None
-
-    if make(2000) is None:
-        return None
-    return _picked_days(make, expression, scene, "the same day everywhere", ())
-
-
-def _public(expression: NamedDay, region: str | None, scene: Scene) -> Outcome:
-    name = expression.name
-    if names_nothing(name) or is_break(name):
-        return Unresolved(f"{quoted(name)} is not among the days off of the term", "add it to the days off of the term")
-    where = region or _ASSUMED_REGION
-
-    def make(year: int) -> tuple[date, date] | None:
-        start, end = date(year, 1, 1), date(year, 12, 31)
-        for offered in (public_holidays(where, start, end), observances(where, start, end)):
-            ranked = [(fit, off) for off in offered if (fit := compare_names(name, off.name)) > NameFit.PART]
-            best = max((fit for fit, _ in ranked), default=NameFit.NONE)
-            days = [off.first_day for fit, off in ranked if fit is best and "observed" not in off.name]
-            if days:
-                return days[0], days[0]
-        day = feast_day(name, year)
-        return (day, day) if day else None
-
-    reasons = () if region else (f"no holiday region is given; {quoted(name)} is read as in the United States",)
-    outcome = _picked_days(make, expression, scene, f"a holiday of {where}", reasons)
-    if isinstance(outcome, Unresolved) and region is None:
-        return Unresolved(
-            f"{quoted(name)} is no holiday that is known without a term", "give the term or the holiday region"
-        )
-    return outcome
-
-
-def _picked_days(make: Yearly, expression: NamedDay, scene: Scene, how: str, reasons: tuple[str, ...]) -> Outcome:
-    picked = pick_year(make, expression.year, scene, what=quoted(expression.name))
-    if isinstance(picked, Unresolved):
-        return picked
-    certainty = Certainty.ASSUMED if reasons else weaker(picked.certainty, Certainty.DERIVED)
-    readings = tuple(
-        Reading(first, last, FullDate(first), certainty, how, (*picked.reasons, *reasons))
-        for first, last in picked.choices
-    )
-    return Found(readings, f"in which year is {quoted(expression.name)} meant?" if len(readings) > 1 else "")
 
 
 def week_of(day: date) -> tuple[date, date]:

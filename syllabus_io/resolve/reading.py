@@ -52,14 +52,24 @@ class ReadingContext:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """Where a phrase is read: the calendar of the course, None for a lone phrase, and the context."""
+    """Where a phrase is read: the calendar of the course, None for a lone phrase, and the context.
+
+    ``not_before`` is the day before which an incomplete date is not looked for, in place of the reference day: the
+    end of a stretch lies after its first day.
+    """
 
     calendar: TermCalendar | None
     context: ReadingContext
+    not_before: date | None = None
+
+    @property
+    def search_from(self) -> date | None:
+        """The day from which incomplete dates are looked for."""
+        return self.not_before or self.context.reference
 
     def seen_from(self, day: date) -> Scene:
         """The same scene with another reference day."""
-        return replace(self, context=replace(self.context, reference=day))
+        return replace(self, context=replace(self.context, reference=day), not_before=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,12 +164,12 @@ def pick_year(
             return Unresolved(f"{year} has no such {what}", "ask which day is meant")
         return Picked((stretch,), Certainty.STATED)
     if scene.calendar is not None:
-        return _year_of_term(make, scene.calendar, scene.context, weekday, what)
-    return _year_of_reference(make, scene.context, weekday, what)
+        return _year_of_term(make, scene.calendar, scene, weekday, what)
+    return _year_of_reference(make, scene, weekday, what)
 
 
 def _year_of_term(
-    make: Yearly, calendar: TermCalendar, context: ReadingContext, weekday: Weekday | None, what: str
+    make: Yearly, calendar: TermCalendar, scene: Scene, weekday: Weekday | None, what: str
 ) -> Picked | Unresolved:
     first, last = calendar.bounds
     made = [stretch for year in range(first.year - 1, last.year + 2) if (stretch := make(year))]
@@ -168,29 +178,26 @@ def _year_of_term(
     inside = [stretch for stretch in made if calendar.holds(*stretch)]
     if len(inside) > 1 and weekday is not None:
         inside = [stretch for stretch in inside if stretch[0].isoweekday() == weekday] or inside
-    if len(inside) > 1 and context.reference is not None:
-        reference = context.reference
+    reference = scene.search_from
+    if len(inside) > 1 and reference is not None:
         inside = [stretch for stretch in inside if stretch[0] >= reference][:1] or inside[-1:]
     if inside:
-        certainty = Certainty.ASSUMED if calendar.term.assumed and not context.years else Certainty.STATED
+        certainty = Certainty.ASSUMED if calendar.term.assumed and not scene.context.years else Certainty.STATED
         return Picked(tuple(inside), certainty)
     nearest = min(made, key=lambda stretch: calendar.distance(*stretch))
     return Picked((nearest,), Certainty.ASSUMED, "in no year does it lie in the term; the nearest year is taken")
 
 
-def _year_of_reference(
-    make: Yearly, context: ReadingContext, weekday: Weekday | None, what: str
-) -> Picked | Unresolved:
-    if context.years:
-        for year in context.years:
-            stretch = make(year)
-            if stretch and (weekday is None or stretch[0].isoweekday() == weekday):
-                return Picked((stretch,), Certainty.STATED, f"the year {year} is the one that the outline names")
-    if context.reference is None:
+def _year_of_reference(make: Yearly, scene: Scene, weekday: Weekday | None, what: str) -> Picked | Unresolved:
+    for year in scene.context.years:
+        stretch = make(year)
+        if stretch and (weekday is None or stretch[0].isoweekday() == weekday):
+            return Picked((stretch,), Certainty.STATED, f"the year {year} is the one that the outline names")
+    reference = scene.search_from
+    if reference is None:
         return Unresolved(
             f"the {what} has no year, and no term is given", "give the term or the day from which to read it"
         )
-    reference = context.reference
     later = [
         stretch
         for year in range(reference.year - 1, reference.year + _MOST_YEARS_AHEAD)
