@@ -18,6 +18,7 @@ from syllabus_io.resolve.item_days import ItemDay, ItemDays
 from syllabus_io.resolve.item_ids import ItemIds
 from syllabus_io.resolve.item_weights import weight_of
 from syllabus_io.resolve.mention_days import Bench, pinned, with_reasons
+from syllabus_io.resolve.numbered_work import count_notes, number_order_reasons
 from syllabus_io.resolve.records import Ambiguous, ResolvedCourse, ResolvedItem, Unresolved
 from syllabus_io.resolve.repeats import merge_repeats, without_dated
 from syllabus_io.resolve.term import DayOff, Term
@@ -47,7 +48,7 @@ def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
         tuple(sorted(dated, key=lambda item: (item.date or date.max, str(item.time or "")))),
         days_off,
         without_dated([*outline.undated, *open_items], dated),
-        notes,
+        (*notes, *count_notes(dated, outline.grading)),
     )
 
 
@@ -106,9 +107,10 @@ def _checked(items: Sequence[ResolvedItem], bench: Bench, days_off: Sequence[Day
     dated = [each for item in items if (each := _dated(item)) is not None]
     off = (*bench.term.no_class, *days_off)
     reasons = reasons_together(dated, bench.term, off, bench.calendar.meetings)
+    out_of_order = number_order_reasons(dated)
     checked: list[ResolvedItem] = []
     for item in items:
-        own = reasons.get(item.id, ())
+        own = (*reasons.get(item.id, ()), *filter(None, [out_of_order.get(item.id)]))
         if any("outside the term" in reason for reason in item.reasons):
             own = tuple(reason for reason in own if " lies " not in reason)
         checked.append(replace(item, resolution=with_reasons(item.resolution, own)))
