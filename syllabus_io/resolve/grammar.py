@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from syllabus_io.resolve.rules import GROUPS, Rule, Scope
-from syllabus_io.resolve.tokens import TOKEN_CLASSES, Lexicon, Sort, Token
+from syllabus_io.resolve.tokens import TOKEN_CLASSES, UNKNOWN, Lexicon, Sort, Token
 
 __all__ = ["Grammar", "Match", "Parse"]
 
@@ -42,14 +42,14 @@ _Accept = tuple[int, Rule, tuple[int, ...], int]  # rank, rule, which slots were
 class _Node:
     """A place in the tree of patterns: where a word or class leads, where a slot leads, which rules end here.
 
-    ``plans`` remembers for each sort of token which ways lead on: to a node with the number of the value to take
-    (0 for none), and to a slot.
+    ``plans`` remembers for each sort of token and of the token after it which ways lead on: to a node with the number
+    of the value to take (0 for none), and to a slot.
     """
 
     edges: dict[str, _Node] = field(default_factory=dict)
     slots: dict[str, _Node] = field(default_factory=dict)
     accepts: list[_Accept] = field(default_factory=list)
-    plans: dict[int, _Plan] = field(default_factory=dict)
+    plans: dict[tuple[int, int], _Plan] = field(default_factory=dict)
 
 
 _Plan = tuple[tuple[tuple[_Node, int], ...], tuple[tuple[str, _Node], ...]]
@@ -93,6 +93,8 @@ class Grammar:
             self._add(rank, rule, groups)
         self.lexicon: Final = Lexicon(groups, self._words)
         self._first: dict[str, frozenset[str]] = {}
+        self._filled: dict[tuple[str, int, int], bool] = {}
+        self._single: dict[tuple[str, int], bool] = {}
         for name in self._roots:
             self.first(name)
 
@@ -138,17 +140,63 @@ class Grammar:
         """The tree of patterns of a slot."""
         return self._roots[slot]
 
-    def plan(self, node: _Node, sort: Sort) -> _Plan:
-        """The ways that lead on from a node with a token of some sort."""
-        keys = sort.keys
+    def plan(self, node: _Node, sort: Sort, following: Sort) -> _Plan:
+        """The ways that lead on from a node with a token and the token after it; dead ends are left out."""
         steps = tuple(
-            (node.edges[key], place if key in TOKEN_CLASSES else 0)
-            for place, key in enumerate(keys)
-            if key in node.edges
+            (child, place if key in TOKEN_CLASSES else 0)
+            for place, key in enumerate(sort.keys)
+            if (child := node.edges.get(key)) is not None and (child.accepts or self._goes_on(child, following))
         )
-        slots = tuple((name, child) for name, child in node.slots.items() if not self._first[name].isdisjoint(keys))
-        node.plans[sort.number] = steps, slots
+        slots = tuple(
+            (name, child)
+            for name, child in node.slots.items()
+            if not self._first[name].isdisjoint(sort.keys) and self._may_fill(name, sort, following)
+        )
+        node.plans[sort.number, following.number] = steps, slots
         return steps, slots
+
+    def _goes_on(self, node: _Node, sort: Sort) -> bool:
+        if any(key in node.edges for key in sort.keys):
+            return True
+        return any(not self._first[name].isdisjoint(sort.keys) for name in node.slots)
+
+    def _may_fill(self, slot: str, sort: Sort, following: Sort) -> bool:
+        """Whether a slot may begin with these two tokens, or be the first of them alone."""
+        key = (slot, sort.number, following.number)
+        known = self._filled.get(key)
+        if known is None:
+            self._filled[key] = False  # a slot within itself adds nothing
+            known = self._is_one(slot, sort) or self._begins(slot, sort, following)
+            self._filled[key] = known
+        return known
+
+    def _is_one(self, slot: str, sort: Sort) -> bool:
+        """Whether a single token may fill a slot."""
+        key = (slot, sort.number)
+        known = self._single.get(key)
+        if known is None:
+            self._single[key] = False
+            root = self._roots[slot]
+            known = any(key in root.edges and root.edges[key].accepts for key in sort.keys) or any(
+                child.accepts and not self._first[name].isdisjoint(sort.keys) and self._is_one(name, sort)
+                for name, child in root.slots.items()
+            )
+            self._single[key] = known
+        return known
+
+    def _begins(self, slot: str, sort: Sort, following: Sort) -> bool:
+        """Whether two tokens may be the beginning of a slot."""
+        root = self._roots[slot]
+        if any(key in root.edges and self._goes_on(root.edges[key], following) for key in sort.keys):
+            return True
+        for name, child in root.slots.items():
+            if self._first[name].isdisjoint(sort.keys):
+                continue
+            if self._goes_on(child, following) and self._is_one(name, sort):
+                return True
+            if self._may_fill(name, sort, following):  # at worst the first token alone, and a dead end
+                return True
+        return False
 
 
 class Parse:
@@ -158,6 +206,7 @@ class Parse:
         self._grammar = grammar
         self.tokens: Final = tokens
         self._scope = scope
+        self._sorts: Final = [*(token.sort for token in tokens), UNKNOWN]
         self._memo: dict[tuple[str, int], dict[int, Match]] = {}
         self._depth = 0
         self._limit = len(tokens)
@@ -185,7 +234,8 @@ class Parse:
         if place >= self._limit:
             return
         token = self.tokens[place]
-        steps, slots = node.plans.get(token.sort.number) or self._grammar.plan(node, token.sort)
+        sort, following = self._sorts[place], self._sorts[place + 1]
+        steps, slots = node.plans.get((sort.number, following.number)) or self._grammar.plan(node, sort, following)
         for child, number in steps:
             self._walk(child, start, place + 1, (*caught, token.values[number]) if number else caught, found)
         for name, child in slots:

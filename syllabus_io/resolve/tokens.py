@@ -107,8 +107,8 @@ def full_year(two_digits: int) -> int:
 
 
 class Sort:
-    """What rules may know a token by: its word, unless it is a number, and its classes. Tokens of one sort are alike
-    to every rule; ``keys`` are the word and the names of the classes, in the order of the values."""
+    """What rules may know a token by: its word, if a rule has it, and its classes. Tokens of one sort are alike to
+    every rule; ``keys`` are the word and the names of the classes, in the order of the values."""
 
     __slots__ = ("keys", "number")
     _known: ClassVar[dict[tuple[str, ...], Sort]] = {}
@@ -120,7 +120,7 @@ class Sort:
     @classmethod
     def of(cls, word: str, classes: Classes) -> Sort:
         """The sort of a word with these classes, the same object for the same keys."""
-        keys = ("" if word.isdigit() else word, *[name for name, _ in classes])
+        keys = (word, *[name for name, _ in classes])
         known = cls._known.get(keys)
         if known is None:
             known = cls._known[keys] = Sort(keys, len(cls._known))
@@ -205,7 +205,8 @@ class Lexicon:
         self._classes: dict[str, Classes] = {
             word: (*classes.get(word, ()), *self._grouped.get(word, ())) for word in classes.keys() | grouped.keys()
         }
-        self._entries: dict[str, Entry] = {word: _entry(word, found) for word, found in self._classes.items()}
+        self._literals = frozenset(literals)
+        self._entries: dict[str, Entry] = {word: self._entry(word, found) for word, found in self._classes.items()}
 
     def tokens(self, text: str) -> list[Token]:
         """The tokens of a text, left to right. Every place is a place in ``text``."""
@@ -228,7 +229,7 @@ class Lexicon:
                 if has_capitals and (end - start <= 12):
                     entry = self._by_writing(plain[start:end], word, entry, lower, end)
                 if start == end_before and word in ("a", "p") and found[-1].word[-1:].isdigit():
-                    entry = _entry(word, (*self._classes.get(word, ()), ("<ap>", word + "m")))
+                    entry = self._entry(word, (*self._classes.get(word, ()), ("<ap>", word + "m")))
             elif kind == "num":
                 entry = _number(word)
             elif kind == "sign":
@@ -244,20 +245,23 @@ class Lexicon:
         _settle_bullets(found, entries["-"])
         return found
 
+    def _entry(self, word: str, classes: Classes) -> Entry:
+        return _entry(word if word in self._literals else "", classes)
+
     def _by_writing(self, written: str, word: str, entry: Entry, lower: str, end: int) -> Entry:
         """The entry of a word in a text with capitals: letters may name weekdays, small words may not."""
         if written[0] == word[0]:
             small = word in CAPITAL_DAYS or (word in COMMON_WORDS and not lower[end : end + 2].strip()[:1].isdigit())
-            return _entry(word, self._grouped.get(word, ())) if small else entry
+            return self._entry(word, self._grouped.get(word, ())) if small else entry
         classes = self._classes.get(word, ())
         days = _pattern_days(written)
         if days:
-            return _entry(word, (*classes, ("<pattern>", days)))
+            return self._entry(word, (*classes, ("<pattern>", days)))
         if len(word) == 1:
             classes = (*classes, ("<letter>", written))
             if word in LETTER_DAYS:
                 classes = (*classes, ("<letterday>", LETTER_DAYS[word]))
-            return _entry(word, classes)
+            return self._entry(word, classes)
         return entry
 
 
@@ -266,7 +270,7 @@ _NO_ENTRY: Final[Entry] = (UNKNOWN, ())
 
 @lru_cache(maxsize=4096)
 def _number(digits: str) -> Entry:
-    return _entry(digits, _number_classes(digits)) if len(digits) <= 4 else _NO_ENTRY
+    return _entry("", _number_classes(digits)) if len(digits) <= 4 else _NO_ENTRY
 
 
 @lru_cache(maxsize=4096)
