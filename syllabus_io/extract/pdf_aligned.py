@@ -2,21 +2,33 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from statistics import median
 from typing import NamedTuple
 
-from syllabus_io.extract.pdf_words import PrintedLine, Word, fragments, printed_line
+from syllabus_io.extract.pdf_words import PrintedLine, Word, fragments
 
-__all__ = ["Gutter", "Run", "column_words", "find_runs", "shared_gutters", "text_rows", "wide_parts"]
+__all__ = [
+    "Gutter",
+    "Run",
+    "column_words",
+    "find_runs",
+    "headed_run",
+    "lines_that_continue",
+    "shared_gutters",
+    "text_rows",
+    "usual_leading",
+    "wide_parts",
+]
 
 GUTTER_SHARE = 0.38
 """A gutter stays blank over at least this share of the type size ..."""
-USUAL_GAP_SHARE = 0.95
-"""... and the usual gap across it, line by line, is at least this share."""
+USUAL_GAP_SHARE = 0.8
+"""... and three in four of the gaps across it, line by line, are at least this share (a typewriter's blank is 0.6)."""
+HEADER_LINES = 3
 CROSSING_SHARE = 0.12
 """Of the lines of a table, so many may run across a gutter (spanning entries)."""
 FARTHEST_LINE_SHARE = 4.5
@@ -28,9 +40,10 @@ NEW_ROW_GAP_SHARE = 1.3
 SHORT_KEY_LETTERS = 14
 """Leading columns whose entries are no longer than this tell where rows begin."""
 
-BULLET = re.compile(r"^[•◦▪▫●○■□◆◇·∙‣⁃➢➤✓❖]$")
+BULLET = re.compile(r"^[^\w\s–—%$#…-]$")
+"""A sign alone: a bullet, or a letter of a font of small pictures."""
 NUMBERING = re.compile(r"^(?:[•◦▪▫●○■□◆◇·∙‣⁃➢➤✓❖–—*-]|\(?(?:\d{1,2}|[ivx]{1,4}|[A-Za-z])[.)]|\(\d{1,2}\))$")
-OPEN_END = re.compile(r"(?:[-–—,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
+OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
 
 
 class Gutter(NamedTuple):
@@ -81,13 +94,15 @@ def shared_gutters(lines: Sequence[PrintedLine], fewest: int = FEWEST_LINES) -> 
     size = median(line.size for line in lines)
     covered = _coverage(lines, left, right)
     many = [line for line in lines if len(wide_parts(line)) > 1]
-    allowed = int(CROSSING_SHARE * len(lines)) if len(many) >= 4 else 0
-    gutters = []
-    for start, end in _blank_strips(covered, allowed):
-        gutter = _narrowed(covered, left, start, end)
-        if gutter.right - gutter.left >= GUTTER_SHARE * size and _is_used(lines, gutter, size, fewest):
-            gutters.append(gutter)
-    return tuple(gutters)
+    gutters: list[Gutter] = []
+    for allowed in sorted({0, int(CROSSING_SHARE * len(lines)) if len(many) >= 4 else 0}, reverse=True):
+        for start, end in _blank_strips(covered, allowed):
+            gutter = _narrowed(covered, left, start, end)
+            known = any(other.left < gutter.right and other.right > gutter.left for other in gutters)
+            wide = gutter.right - gutter.left >= GUTTER_SHARE * size
+            if wide and not known and _is_used(lines, gutter, size, fewest):
+                gutters.append(gutter)
+    return tuple(sorted(gutters))
 
 
 def _coverage(lines: Sequence[PrintedLine], left: int, right: int) -> list[int]:
@@ -145,13 +160,20 @@ def _narrowed(covered: list[int], left: int, start: int, end: int) -> Gutter:
 
 
 def _is_used(lines: Sequence[PrintedLine], gutter: Gutter, size: float, fewest: int) -> bool:
-    gaps = []
-    for line in lines:
-        before = [word.right for word in line.words if (word.left + word.right) / 2 < gutter.middle]
-        after = [word.left for word in line.words if (word.left + word.right) / 2 > gutter.middle]
-        if before and after:
-            gaps.append(min(after) - max(before))
-    return len(gaps) >= fewest and median(gaps) >= USUAL_GAP_SHARE * size
+    """Whether enough lines have text on both sides of the gutter, well apart; a header's line speaks for others."""
+    gaps = {number: gap for number, line in enumerate(lines) if (gap := _gap_across(line, gutter)) is not None}
+    ordered = sorted(gaps.values())
+    if len(ordered) >= fewest and ordered[len(ordered) // 4] >= USUAL_GAP_SHARE * size:
+        return True
+    headed = any(gap >= USUAL_GAP_SHARE * size for number, gap in gaps.items() if number < HEADER_LINES)
+    return headed and len(lines) > HEADER_LINES and gutter.right - gutter.left >= USUAL_GAP_SHARE * size
+
+
+def _gap_across(line: PrintedLine, gutter: Gutter) -> float | None:
+    """How far the line's words left and right of the gutter stand apart; None when one side is blank."""
+    before = [word.right for word in line.words if (word.left + word.right) / 2 < gutter.middle]
+    after = [word.left for word in line.words if (word.left + word.right) / 2 > gutter.middle]
+    return min(after) - max(before) if before and after else None
 
 
 def find_runs(lines: Sequence[PrintedLine], stops: Sequence[float] = ()) -> list[Run]:
@@ -175,7 +197,7 @@ def find_runs(lines: Sequence[PrintedLine], stops: Sequence[float] = ()) -> list
 def _grown(lines: Sequence[PrintedLine], start: int, stops: Sequence[float]) -> int:
     """Where the run that begins at ``start`` ends: the number of the first line that leaves its gutters."""
     gutters = _gaps(lines[start])
-    end, crossed = start + 1, 0
+    end = start + 1
     for number in range(start + 1, len(lines)):
         line, above = lines[number], lines[number - 1]
         if line.base - above.base > FARTHEST_LINE_SHARE * max(line.size, above.size):
@@ -186,17 +208,57 @@ def _grown(lines: Sequence[PrintedLine], start: int, stops: Sequence[float]) -> 
         if left_over and (len(left_over) == len(gutters) or len(left_over) >= 2 or len(wide_parts(line)) > 1):
             if len(left_over) == len(gutters) or number - start <= 2:
                 gutters = left_over
-            end, crossed = number + 1, 0
+            end = number + 1
             continue
-        crossed += 1
-        if crossed > 1:
+        if not _goes_on_after(lines, number, gutters):
             break
     return end
 
 
+def _goes_on_after(lines: Sequence[PrintedLine], number: int, gutters: list[Gutter]) -> bool:
+    """Whether the two lines below one that runs across all gutters stand in columns again."""
+    below = lines[number + 1 : number + 3]
+    return (
+        len(below) == 2
+        and all(
+            len(_kept_gaps(gutters, line)) == len(gutters) and line.base - above.base <= FARTHEST_LINE_SHARE * line.size
+            for above, line in zip(lines[number:], below, strict=False)
+        )
+        and any(len(wide_parts(line)) > 1 for line in below)
+    )
+
+
+def headed_run(lines: Sequence[PrintedLine], header: int) -> tuple[tuple[Gutter, ...], int]:
+    """The gutters of a table whose first ``header`` lines are its header, and where it ends (no gutters: none)."""
+    opening = next((number for number in range(header - 1, -1, -1) if len(wide_parts(lines[number])) > 1), None)
+    if opening is None:
+        return (), 0
+    end = _grown(lines, opening, ())
+    gutters = shared_gutters(lines[:end], fewest=2)
+    used = [number for number in range(header, end) if len(column_words(lines[number], gutters)) > 1]
+    if gutters and not used and header < end == len(lines):
+        return gutters, end
+    if not gutters or not used:
+        return (), 0
+    return gutters, _trimmed(lines, used[-1], end, gutters)
+
+
+def lines_that_continue(lines: Sequence[PrintedLine], gutters: Sequence[Gutter], leading: float) -> int:
+    """How many of the lines, from the first on, go on with a table that has the gutters."""
+    end, last = 0, 0
+    for number, line in enumerate(lines):
+        far = number > 0 and line.base - lines[number - 1].base > FARTHEST_LINE_SHARE * line.size
+        if far or len(_kept_gaps(list(gutters), line)) < len(gutters):
+            break
+        end = number + 1
+        if len(column_words(line, gutters)) > 1:
+            last = end
+    return _trimmed(lines, last - 1, end, gutters, leading) if last else 0
+
+
 def _gaps(line: PrintedLine) -> list[Gutter]:
     parts = wide_parts(line)
-    return [Gutter(before[-1].right, after[0].left) for before, after in itertools.pairwise(parts)]
+    return [Gutter(before[-1].right, after[0].left) for before, after in pairwise(parts)]
 
 
 def _kept_gaps(gutters: list[Gutter], line: PrintedLine) -> list[Gutter]:
@@ -236,9 +298,11 @@ def _accepted(lines: Sequence[PrintedLine], start: int, end: int) -> Run | None:
     return Run(used[0], last, gutters)
 
 
-def _trimmed(lines: Sequence[PrintedLine], last: int, end: int, gutters: Sequence[Gutter]) -> int:
+def _trimmed(
+    lines: Sequence[PrintedLine], last: int, end: int, gutters: Sequence[Gutter], leading: float | None = None
+) -> int:
     """The run's end: lines below the last one with several columns stay only when they continue it."""
-    leading = _usual_leading(lines[max(0, last - 8) : last + 1])
+    leading = leading or usual_leading(lines[max(0, last - 16) : last + 1], gutters)
     while last + 1 < end:
         line, above = lines[last + 1], lines[last]
         columns = column_words(line, gutters)
@@ -286,13 +350,18 @@ def _phrases(line: PrintedLine, gutters: Sequence[Gutter]) -> list[list[Word]]:
     return parts
 
 
-def _usual_leading(lines: Sequence[PrintedLine]) -> float:
-    steps = sorted(
-        below.base - above.base
-        for above, below in itertools.pairwise(lines)
-        if below.page == above.page and below.base - above.base > 1
-    )
-    return steps[len(steps) // 4] if steps else 12.0
+def usual_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> float:
+    """The usual distance of a line from the one above it in the same column (columns may be set independently)."""
+    last: dict[int, PrintedLine] = {}
+    steps = []
+    for line in lines:
+        for column in column_words(line, gutters):
+            above = last.get(column)
+            if above is not None and above.page == line.page and line.base - above.base > 1:
+                steps.append(line.base - above.base)
+            last[column] = line
+    steps.sort()
+    return steps[len(steps) // 4] if steps else 1.3 * (lines[0].size if lines else 10.0)
 
 
 def text_rows(
@@ -302,46 +371,78 @@ def text_rows(
     if not lines:
         return []
     columns = [column_words(line, gutters) for line in lines]
-    keys = _key_columns(columns, len(gutters) + 1)
-    leading = _usual_leading(lines)
-    rows: list[list[int]] = [[0]]
-    for number in range(1, len(lines)):
-        if _begins_row(lines, columns, number, keys, leading, separators):
-            rows.append([number])
-        else:
-            rows[-1].append(number)
-    return [[lines[number] for number in row] for row in _with_lines_above(rows, lines, columns, keys, separators)]
+    rows = _Rows(lines, columns, _key_columns(columns, len(gutters) + 1), usual_leading(lines, gutters), separators)
+    return [[lines[number] for number in row] for row in rows.grouped()]
 
 
-def _begins_row(
-    lines: Sequence[PrintedLine],
-    columns: Sequence[dict[int, list[Word]]],
-    number: int,
-    keys: Sequence[int],
-    leading: float,
-    separators: Sequence[float],
-) -> bool:
-    line, above, own = lines[number], lines[number - 1], columns[number]
-    if line.page != above.page or any(above.base < place < line.base for place in separators):
-        return True
-    wide = line.base - above.base > NEW_ROW_GAP_SHARE * leading
-    filled = [key for key in keys if key in own]
-    if not filled:
-        return wide and min(own) <= 1 and len(own) > 1
-    first = filled[0]
-    if first in columns[number - 1] and not wide:
-        before = " ".join(word.text for word in columns[number - 1][first])
-        after = " ".join(word.text for word in own[first])
-        if OPEN_END.search(before) or after[:1] in "-–—)" or (len(own) == 1 and after[:1].islower()):
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """Finds where rows begin among lines whose words are known by column."""
+
+    lines: Sequence[PrintedLine]
+    columns: Sequence[dict[int, list[Word]]]
+    keys: Sequence[int]
+    leading: float
+    separators: Sequence[float]
+
+    def grouped(self) -> list[list[int]]:
+        """The numbers of the lines, row by row."""
+        rows: list[list[int]] = [[0]]
+        for number in range(1, len(self.lines)):
+            if self.begins(rows[-1], number):
+                rows.append([number])
+            else:
+                rows[-1].append(number)
+        return self.with_lines_above(rows)
+
+    def begins(self, row: Sequence[int], number: int) -> bool:
+        """Whether the line begins a row and does not go on with the given one."""
+        line, above, own = self.lines[number], self.lines[number - 1], self.columns[number]
+        if line.page != above.page or any(above.base < place < line.base for place in self.separators):
+            return True
+        wide = line.base - above.base > NEW_ROW_GAP_SHARE * self.leading
+        if not wide and any(self.is_cut(row, number, column) for column in own):
             return False
-        if len(own) == 1 and first == 0 and _is_wrapped_key(columns, number, first):
+        filled = [key for key in self.keys if key in own]
+        if not filled:
+            return wide and min(own) <= 1 and len(own) > 1
+        first = filled[0]
+        if wide:
+            return True
+        if len(own) == 1 and (first > 0 or _is_wrapped_key(self.columns, number, first)):
             return False
-    return not (first > 0 and len(own) == 1 and not wide)
+        return not (len(own) == 1 and self.text(number, first)[:1].islower())
+
+    def is_cut(self, row: Sequence[int], number: int, column: int) -> bool:
+        """Whether the row's last entry in the column breaks off within a phrase that the line goes on with."""
+        entries = [other for other in row if column in self.columns[other]]
+        if not entries or self.lines[number].base - self.lines[entries[-1]].base > NEW_ROW_GAP_SHARE * self.leading:
+            return False
+        own = self.text(number, column)
+        return bool(OPEN_END.search(self.text(entries[-1], column))) or own[:1] in "-–—)"
+
+    def text(self, number: int, column: int) -> str:
+        """The line's text in the column."""
+        return " ".join(word.text for word in self.columns[number][column])
+
+    def with_lines_above(self, rows: list[list[int]]) -> list[list[int]]:
+        """Rows whose key stands at half height take lines above it that lie nearer to them than to the row before."""
+        for above, below in pairwise(rows):
+            while len(above) > 1:
+                last, first = above[-1], below[0]
+                line, next_line = self.lines[last], self.lines[first]
+                if any(key in self.columns[last] for key in self.keys) or line.page != next_line.page:
+                    break
+                up, gap = line.base - self.lines[above[-2]].base, next_line.base - line.base
+                if gap >= 0.75 * up or any(line.base < place < next_line.base for place in self.separators):
+                    break
+                below.insert(0, above.pop())
+        return rows
 
 
 def _is_wrapped_key(columns: Sequence[dict[int, list[Word]]], number: int, key: int) -> bool:
     """Whether an entry alone in its line goes on from the one above: that one holds a digit, this one none."""
-    before = "".join(word.text for word in columns[number - 1][key])
+    before = "".join(word.text for word in columns[number - 1].get(key, ()))
     after = "".join(word.text for word in columns[number][key])
     return any(letter.isdigit() for letter in before) and not any(letter.isdigit() for letter in after)
 
@@ -357,30 +458,3 @@ def _key_columns(columns: Sequence[dict[int, list[Word]]], count: int) -> list[i
             break
         keys.append(column)
     return keys
-
-
-def _with_lines_above(
-    rows: list[list[int]],
-    lines: Sequence[PrintedLine],
-    columns: Sequence[dict[int, list[Word]]],
-    keys: Sequence[int],
-    separators: Sequence[float],
-) -> list[list[int]]:
-    """Rows whose key stands at half height take the lines above it that lie nearer to them than to the row before."""
-    for above, below in itertools.pairwise(rows):
-        while len(above) > 1:
-            last, first = above[-1], below[0]
-            if any(key in columns[last] for key in keys) or lines[last].page != lines[first].page:
-                break
-            up = lines[last].base - lines[above[-2]].base
-            gap = lines[first].base - lines[last].base
-            parted = any(lines[last].base < place < lines[first].base for place in separators)
-            if parted or gap >= 0.75 * up:
-                break
-            below.insert(0, above.pop())
-    return rows
-
-
-def parted_line(line: PrintedLine, words: Sequence[Word]) -> PrintedLine:
-    """The part of the line that the words make."""
-    return line if len(words) == len(line.words) else printed_line(line.page, words)

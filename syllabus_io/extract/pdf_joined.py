@@ -5,34 +5,48 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from syllabus_io.extract.pdf_aligned import Gutter, shared_gutters, text_rows
 from syllabus_io.extract.pdf_lines import Flow
 from syllabus_io.extract.pdf_pages import Piece
-from syllabus_io.extract.pdf_tables import RawCell, RawTable
+from syllabus_io.extract.pdf_tables import RawCell, RawTable, from_rows
+from syllabus_io.extract.pdf_words import PrintedLine
 
 __all__ = ["join_over_pages"]
 
 SAME_EDGE_POINTS = 8.0
 """Drawn columns of two pages are the same when their left ends differ by no more than this."""
+SAME_MARGIN_POINTS = 14.0
+"""Text goes on from page to page where its margins differ by no more than this."""
 MOST_HEADER_ROWS = 3
 
 
 def join_over_pages(pages: Sequence[Sequence[Piece]]) -> list[Piece]:
-    """The pieces of all pages in one list, a table at the foot of a page joined with its rest at the head of the next."""
+    """The pieces of all pages in one list, what a page break parts put together."""
     joined: list[Piece] = []
     for pieces in pages:
         rest = list(pieces)
         if joined and rest:
             before, after = joined[-1], rest[0]
-            if isinstance(before, RawTable) and isinstance(after, RawTable):
-                whole = _joined(before, after)
-                if whole is not None:
-                    joined[-1] = whole
-                    rest = rest[1:]
+            whole = _joined_pieces(before, after)
+            if whole is not None:
+                joined[-1] = whole
+                rest = rest[1:]
         joined.extend(rest)
     return joined
 
 
+def _joined_pieces(before: Piece, after: Piece) -> Piece | None:
+    if isinstance(before, RawTable) and isinstance(after, RawTable):
+        return _joined(before, after)
+    if isinstance(before, Flow) and isinstance(after, Flow):
+        left, right = abs(before.left - after.left), abs(before.right - after.right)
+        return _joined_flows(before, after) if max(left, right) <= SAME_MARGIN_POINTS else None
+    return None
+
+
 def _joined(first: RawTable, second: RawTable) -> RawTable | None:
+    if first.rows and second.rows:
+        return _rebuilt(first, second)
     columns = _matched_columns(first, second)
     if columns is None:
         return None
@@ -42,7 +56,7 @@ def _joined(first: RawTable, second: RawTable) -> RawTable | None:
     ]
     if not cells:
         return first
-    if _continues_row(first, cells, header):
+    if _continues_row(first, cells):
         return _with_row_continued(first, cells)
     shift = first.row_count
     moved = [replace(cell, row=cell.row + shift) for cell in cells]
@@ -50,11 +64,41 @@ def _joined(first: RawTable, second: RawTable) -> RawTable | None:
     return replace(first, cells=(*first.cells, *moved), row_count=rows)
 
 
+def _rebuilt(first: RawTable, second: RawTable) -> RawTable | None:
+    """Two tables without rules down as one, its gutters found anew over the lines of both; None when none are left."""
+    lines = [line for row in (*first.rows, *second.rows) for line in row]
+    gutters = shared_gutters(lines, fewest=2)
+    if len(gutters) + 1 < max(first.column_count, second.column_count):
+        return None
+    rows_first, rows_second = _regrouped(first, gutters), _regrouped(second, gutters)
+    head = from_rows(first.page, rows_first, gutters, first.box, ruled=first.ruled)
+    rest = from_rows(second.page, rows_second, gutters, second.box, ruled=second.ruled)
+    columns = {column: column for column in range(len(gutters) + 1)}
+    repeated = _repeated_rows(head, rest, columns)
+    cells = [replace(cell, row=cell.row - repeated) for cell in rest.cells if cell.row >= repeated]
+    rows = rows_second[repeated:]
+    if cells and _continues_row(head, cells):
+        joined = [*rows_first[:-1], [*rows_first[-1], *rows[0]], *rows[1:]]
+    else:
+        joined = [*rows_first, *rows]
+    return from_rows(first.page, joined, gutters, first.box, ruled=first.ruled)
+
+
+def _regrouped(table: RawTable, gutters: Sequence[Gutter]) -> list[list[PrintedLine]]:
+    """The table's rows; found anew below the header where the other page showed more columns."""
+    rows = [list(row) for row in table.rows]
+    if table.column_count > len(gutters) or len(rows) < 2:
+        return rows
+    return [rows[0], *text_rows([line for row in rows[1:] for line in row], gutters)]
+
+
 def _matched_columns(first: RawTable, second: RawTable) -> dict[int, int] | None:
-    """For each column of the second table the column of the first that it goes on with; None when they do not match."""
-    if first.ruled and second.ruled and first.column_count == second.column_count:
-        if all(abs(a - b) <= SAME_EDGE_POINTS for a, b in zip(first.lefts, second.lefts, strict=True)):
-            return {column: column for column in range(first.column_count)}
+    """For each column of the second table that of the first which it continues; None when they do not match."""
+    same_lefts = len(first.lefts) == len(second.lefts) and all(
+        abs(a - b) <= SAME_EDGE_POINTS for a, b in zip(first.lefts, second.lefts, strict=True)
+    )
+    if first.ruled and second.ruled and same_lefts:
+        return {column: column for column in range(first.column_count)}
     spans_first, spans_second = _extents(first), _extents(second)
     matched: dict[int, int] = {}
     for column, (left, right) in spans_second.items():
@@ -100,7 +144,7 @@ def _text(cell: RawCell) -> str:
     return " ".join(line.text for line in cell.lines)
 
 
-def _continues_row(first: RawTable, cells: Sequence[RawCell], header: int) -> bool:
+def _continues_row(first: RawTable, cells: Sequence[RawCell]) -> bool:
     """Whether the first row of the rest goes on with the last row: without an entry in the leading column.
 
     Without a repeated header the leading column alone must not decide: the row must also lack what the other rows
@@ -130,6 +174,5 @@ def _with_row_continued(first: RawTable, cells: Sequence[RawCell]) -> RawTable:
     return replace(first, cells=(*kept, *below), row_count=rows)
 
 
-def flows_joined(before: Flow, after: Flow) -> Flow:
-    """Two flows of the same column as one."""
+def _joined_flows(before: Flow, after: Flow) -> Flow:
     return Flow((*before.lines, *after.lines), min(before.left, after.left), max(before.right, after.right))

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from syllabus_io.extract.document import Line, Part
-from syllabus_io.extract.pdf_words import PrintedLine, Word
+from syllabus_io.extract.pdf_words import PrintedLine, Word, standing_lines
 from syllabus_io.extract.tidy import join_wrapped, split_marker, tidy_text
-from syllabus_io.provenance import Box, Place, union
+from syllabus_io.provenance import Place, union
 
 __all__ = ["BodyText", "Flow", "body_text", "paragraphs"]
 
@@ -21,8 +21,12 @@ FIRST_INDENT_POINTS = 48.0
 """A paragraph's first line is indented, or its other lines hang, by no more than this."""
 NEW_PARAGRAPH_SHARE = 1.3
 """A line farther below the one above than this share of the usual distance begins a new paragraph."""
+LOOSE_SHARE = 1.85
+"""Lines set farther apart than this share of their size are entries of their own, unless they go on in lower case."""
 FIT_SLACK_SHARE = 0.35
-"""A word that would have fitted behind the line above with this share of the size to spare begins a new line on purpose."""
+"""A word that had room behind the line above, this share of the size to spare, begins a new line on purpose."""
+JUSTIFIED_LETTERS = 45
+BOLD_SHARE = 0.9
 HEADING_SIZE_SHARE = 1.12
 LONGEST_HEADING = 110
 HIGHEST_LEVELS = 4
@@ -40,6 +44,7 @@ OPENING = re.compile(
     re.IGNORECASE | re.VERBOSE,
 )
 LABEL = re.compile(r"^[A-Z(][\w’'&/ .()-]{0,34}:(?:\s|$)")
+CONNECTIVE = re.compile(r"\b(?:of|the|and|or|to|for|in|an|with|by|from|at)$")
 SENTENCE_END = re.compile(r"[.!?:;][\"”’)\]]*$")
 
 
@@ -80,10 +85,11 @@ def body_text(lines: Iterable[PrintedLine]) -> BodyText:
 
 def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = False) -> list[Line]:
     """The paragraphs of a flow. Lines are joined only where the next word did not fit on the line above."""
-    leading = _usual_leading(flow.lines)
+    lines = standing_lines(flow.lines)
+    leadings = _usual_leading(lines)
     groups: list[list[PrintedLine]] = []
-    for line in flow.lines:
-        if groups and _goes_on(groups[-1], line, flow, leading):
+    for line in lines:
+        if groups and _goes_on(groups[-1], line, flow, leadings):
             groups[-1].append(line)
         else:
             groups.append([line])
@@ -96,23 +102,29 @@ def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = Fals
     return _with_depths(built)
 
 
-def _usual_leading(lines: Sequence[PrintedLine]) -> float:
-    steps = sorted(
-        below.base - above.base
-        for above, below in itertools.pairwise(lines)
-        if below.page == above.page and 0.8 * above.size < below.base - above.base < 2.4 * above.size
-    )
-    return steps[len(steps) // 3] if steps else 0.0
+def _usual_leading(lines: Sequence[PrintedLine]) -> dict[int, float]:
+    """The usual distance between lines for each type size (rounded), in points; under 0 for all, as a share of it."""
+    steps: dict[int, list[float]] = {0: []}
+    for above, below in pairwise(lines):
+        step = below.base - above.base
+        if below.page == above.page and 0.8 * above.size < step < 2.4 * above.size:
+            steps[0].append(step / below.size)
+            if abs(above.size - below.size) <= SAME_SIZE_POINTS:
+                steps.setdefault(round(below.size), []).append(step)
+    return {size: sorted(own)[len(own) // 3] for size, own in steps.items() if own}
 
 
-def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leading: float) -> bool:
+def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadings: Mapping[int, float]) -> bool:
     """Whether the line goes on with the paragraph."""
     first, above = group[0], group[-1]
-    if abs(line.size - above.size) > SAME_SIZE_POINTS or _is_bold(above) != _is_bold(line):
+    if abs(line.size - above.size) > SAME_SIZE_POINTS or _changes_weight(above, line):
         return False
     if line.page == above.page:
         step = line.base - above.base
-        if step > NEW_PARAGRAPH_SHARE * (leading or 1.3 * line.size) or step < 0.5 * line.size:
+        leading = leadings.get(round(line.size)) or leadings.get(0, 1.3) * line.size
+        if step > NEW_PARAGRAPH_SHARE * leading or step < 0.5 * line.size:
+            return False
+        if step > LOOSE_SHARE * line.size and not line.text[0].islower():
             return False
     elif SENTENCE_END.search(above.text):
         return False
@@ -125,13 +137,27 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
         and line.text[0].islower()
     ):
         return True
-    if _would_fit(above, line.words[0], flow):
+    if CONNECTIVE.search(above.text) and not split_marker(line.text)[0]:
+        return True
+    if _would_fit(above, line.words[0], flow) and not _is_justified(group, line):
         return False
     return not _opens(first, above, line)
 
 
-def _is_bold(line: PrintedLine) -> bool:
-    return all(word.bold for word in line.words)
+def _is_justified(group: Sequence[PrintedLine], line: PrintedLine) -> bool:
+    """Whether long lines end at the same place: text set between margins of its own."""
+    above = group[-1]
+    others = [line, *(group[-2:-1])]
+    return len(above.text) >= JUSTIFIED_LETTERS and any(abs(other.box.right - above.box.right) <= 1 for other in others)
+
+
+def _changes_weight(above: PrintedLine, line: PrintedLine) -> bool:
+    """Whether bold type begins or ends between the lines as between a heading and its text."""
+    if all(word.bold for word in above.words) and not line.words[0].bold:
+        return True
+    begins = all(word.bold for word in line.words) and not above.words[-1].bold
+    fresh = line.text[:1].isupper() and not OPENING.match(line.text)
+    return begins and (fresh or bool(SENTENCE_END.search(above.text)))
 
 
 def _is_indented_alike(group: Sequence[PrintedLine], line: PrintedLine) -> bool:
@@ -198,7 +224,7 @@ def _paragraph(
     shift = len(text) - len(rest)
     words = [word for line in group for word in line.words]
     letters = sum(len(word.text) for word in words)
-    bold = 2 * sum(len(word.text) for word in words if word.bold) > letters and _starts_bold(words, marker)
+    bold = sum(len(word.text) for word in words if word.bold) >= BOLD_SHARE * letters
     return Line(
         text=rest,
         place=replace(place, page=first.page, box=box),
@@ -207,14 +233,10 @@ def _paragraph(
         size=round(first.size, 1),
         bold=bold,
         italic=2 * sum(len(word.text) for word in words if word.italic) > letters,
-        lead="" if all(word.bold for word in words) else _lead(words, marker),
+        lead="" if bold else _lead(words, marker),
         gap=_gap(first, above),
         parts=tuple(Part(max(0, part.start - shift), part.place) for part in parts),
     )
-
-
-def _starts_bold(words: Sequence[Word], marker: str) -> bool:
-    return words[min(len(marker.split()), len(words) - 1)].bold
 
 
 def _lead(words: Sequence[Word], marker: str) -> str:
@@ -242,6 +264,8 @@ def _level(line: Line, group: Sequence[PrintedLine], body: BodyText) -> int:
     """The heading level: by size first, then by bold, capital or italic lines that stand alone."""
     if not any(letter.isalpha() for letter in line.text) or len(line.text) > LONGEST_HEADING:
         return 0
+    if line.marker and not any(letter.isalnum() for letter in line.marker):
+        return 0
     size = round(group[0].size * 2) / 2
     if size in body.heading_sizes:
         return min(body.heading_sizes.index(size) + 1, HIGHEST_LEVELS)
@@ -249,7 +273,9 @@ def _level(line: Line, group: Sequence[PrintedLine], body: BodyText) -> int:
     if line.text.endswith((".", ",", ";")) or len(group) > 2 or line.size < 0.9 * body.size:
         return 0
     capital = line.text.upper() == line.text and sum(letter.isalpha() for letter in line.text) > 3
-    if all(word.bold for printed in group for word in printed.words) or (capital and line.gap > 1):
+    spaced = all(word.spaced for printed in group for word in printed.words if len(word.text) > 3)
+    spaced = spaced and any(len(word.text) > 3 for word in group[0].words)
+    if all(word.bold for printed in group for word in printed.words) or ((capital or spaced) and line.gap > 1):
         return below + 1
     if all(word.italic for printed in group for word in printed.words) and line.gap > 0.3 * line.size:
         return below + 2
@@ -272,11 +298,3 @@ def _with_depths(lines: Sequence[Line]) -> list[Line]:
             levels.append(line.indent)
         deep.append(replace(line, depth=len(levels)))
     return deep
-
-
-def box_of(lines: Iterable[PrintedLine]) -> Box | None:
-    """The box round all the lines."""
-    box: Box | None = None
-    for line in lines:
-        box = union(box, line.box)
-    return box

@@ -32,7 +32,10 @@ class Style(NamedTuple):
 
 
 class Glyph(NamedTuple):
-    """One printed letter: its text (several letters for a ligature), box, baseline and size in points."""
+    """One printed letter: its text (several letters for a ligature), box, baseline and size in points.
+
+    ``struck`` letters are struck through: they are not text, but still show where rows and columns run.
+    """
 
     text: str
     left: float
@@ -42,6 +45,7 @@ class Glyph(NamedTuple):
     base: float
     size: float
     style: Style
+    struck: bool = False
 
 
 class Rule(NamedTuple):
@@ -55,7 +59,7 @@ class Rule(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class PageMarks:
-    """Everything read from a page. ``turned`` is the rotated text left out, ``nameless`` how many letters have no code."""
+    """Everything read from a page. ``turned`` is rotated text left out, ``nameless`` counts letters without a code."""
 
     number: int
     width: float
@@ -73,12 +77,13 @@ def read_marks(page: Any) -> PageMarks:
     """The letters and rules of a page as pdfplumber lays it out; letters outside the visible page are left out."""
     collector = _Collector(page)
     collector.walk(page.layout)
+    glyphs, across = _with_underscores(list(_without_doubles(collector.glyphs)), collector.across)
     return PageMarks(
         page.page_number,
         float(page.width),
         float(page.height),
-        tuple(_without_doubles(collector.glyphs)),
-        tuple(collector.across),
+        tuple(glyphs),
+        tuple(across),
         tuple(collector.down),
         "".join(collector.turned).strip(),
         collector.nameless,
@@ -123,6 +128,9 @@ class _Collector:
             return
         text = readable(item.get_text())
         if text is None:
+            self.nameless += 1
+            return
+        if ICON_FONT.search(str(item.fontname)) and text not in BULLETS:
             self.nameless += 1
             return
         if not item.upright:
@@ -202,6 +210,9 @@ def _sides(path: Iterable[Any]) -> Iterator[tuple[tuple[float, float], tuple[flo
         here = end
 
 
+ICON_FONT = re.compile(r"awesome|marvosym|icons?\b|glyphicon|material-?icon|webdings", re.IGNORECASE)
+"""Fonts of small pictures, whose letters mean nothing as letters."""
+BULLETS = frozenset("•◦▪▫●○■□◆◇·∙‣➢✓❖→")
 BOLD = re.compile(r"bold|black|heavy|semibd|demi|(?<![a-z])(?:bd|bf|cmbx|ecbx|sfbx|lmbx|cmssbx|bx)|(?:-|,)b(?:i|$)")
 ITALIC = re.compile(r"ital|obli|slant|(?<![a-z])(?:it|sl|cmti|ecti|sfti|cmsl|cmmi|cmbxti|cmssi)|(?:-|,)b?i$")
 
@@ -281,3 +292,34 @@ def _without_doubles(glyphs: list[Glyph]) -> Iterator[Glyph]:
             continue
         seen.setdefault((glyph.text, column, line), []).append(glyph)
         yield glyph
+
+
+UNDERSCORE_SHARE = (0.15, 0.8)
+"""A rule between two letters that is so long, as a share of their size, is a drawn underscore (TeX draws it so)."""
+
+
+def _with_underscores(glyphs: list[Glyph], across: list[Rule]) -> tuple[list[Glyph], list[Rule]]:
+    """The letters with drawn underscores among them, and the other rules."""
+    rules = []
+    for rule in across:
+        before = None
+        if rule.end - rule.start < 12:
+            before = next((glyph for glyph in glyphs if _is_underscore_after(rule, glyph)), None)
+        if before is not None and any(
+            abs(glyph.base - before.base) < 0.5 and -0.6 <= glyph.left - rule.end <= 0.2 * before.size
+            for glyph in glyphs
+        ):
+            height = before.base
+            glyphs.append(before._replace(text="_", left=rule.start, right=rule.end, base=height))
+        else:
+            rules.append(rule)
+    return glyphs, rules
+
+
+def _is_underscore_after(rule: Rule, glyph: Glyph) -> bool:
+    return (
+        not glyph.text.isspace()
+        and UNDERSCORE_SHARE[0] * glyph.size <= rule.end - rule.start <= UNDERSCORE_SHARE[1] * glyph.size
+        and -0.5 <= rule.at - glyph.base <= 0.3 * glyph.size
+        and -0.6 <= rule.start - glyph.right <= 0.2 * glyph.size
+    )

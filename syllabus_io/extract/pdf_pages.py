@@ -11,7 +11,7 @@ from syllabus_io.extract.pdf_grids import merged_rules
 from syllabus_io.extract.pdf_lines import Flow
 from syllabus_io.extract.pdf_marks import Glyph, PageMarks, Rule
 from syllabus_io.extract.pdf_regions import split_columns
-from syllabus_io.extract.pdf_struck import part_struck
+from syllabus_io.extract.pdf_struck import mark_struck
 from syllabus_io.extract.pdf_tables import RawTable, aligned_tables, drawn_tables, open_tables
 from syllabus_io.extract.pdf_words import PrintedLine, Word, printed_line, printed_lines
 
@@ -37,14 +37,18 @@ class PageText:
 def page_text(marks: PageMarks) -> PageText:
     """The printed lines and drawn tables of a page."""
     glyphs: Sequence[Glyph] = marks.glyphs
-    struck: Sequence[Glyph] = ()
     rules: Sequence[Rule] = marks.across
     if rules:
-        glyphs, struck, rules = part_struck(glyphs, rules)
+        glyphs, rules = mark_struck(glyphs, rules)
     across, down = merged_rules(rules), merged_rules(marks.down)
     lines = printed_lines(marks.number, glyphs, down)
     tables, rest = drawn_tables(marks.number, lines, across, down)
-    return PageText(marks, tuple(across), tuple(tables), tuple(rest), tuple(printed_lines(marks.number, struck)))
+    return PageText(marks, tuple(across), tuple(tables), tuple(rest), tuple(_struck(lines)))
+
+
+def _struck(lines: Sequence[PrintedLine]) -> list[PrintedLine]:
+    parts = [(line.page, [word for word in line.words if word.struck]) for line in lines]
+    return [printed_line(page, words) for page, words in parts if words]
 
 
 def page_pieces(page: PageText, running: AbstractSet[int]) -> list[Piece]:
@@ -66,13 +70,21 @@ def _in_order(
     for region in split_columns(ordered, across, [table.box for table in tables]):
         text = [line for line in region.lines if line.words[0].text != STAND_IN]
         left = min((line.box.left for line in text), default=0.0)
-        right = max((line.box.right for line in text), default=0.0)
+        right = _right_margin(text)
         for part in _between_tables(region.lines):
             if part[0].words[0].text == STAND_IN:
                 pieces.append(_table_of(part[0], tables))
             else:
                 pieces.extend(_with_aligned(number, part, left, right, across))
     return pieces
+
+
+def _right_margin(lines: Sequence[PrintedLine]) -> float:
+    """How far lines of text reach; a line in twenty may stick out (a long address that could not be broken)."""
+    rights = sorted((line.box.right for line in lines), reverse=True)
+    if not rights:
+        return 0.0
+    return rights[min(len(rights) // 20, len(rights) - 1)]
 
 
 def _stand_in(number: int, table: RawTable) -> PrintedLine:

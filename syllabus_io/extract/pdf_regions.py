@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from syllabus_io.extract.pdf_marks import Rule
 from syllabus_io.extract.pdf_words import PrintedLine, fragments, printed_line
@@ -19,7 +19,7 @@ FEWEST_COLUMN_LINES = 5
 ALIGNED_POINTS = 1.5
 """Lines whose baselines differ by no more than this stand side by side, as in a table."""
 CLASH_SHARE = 0.85
-"""Lines side by side whose baselines differ by more, but by less than this share of their size, are set independently."""
+"""Lines side by side whose baselines differ by more, but less than this share of their size, are set independently."""
 LONG_LINE_LETTERS = 22
 
 
@@ -97,7 +97,7 @@ def _tallest(
     )
     ends = [-1e9, *stops, 1e9]
     best: tuple[float, float] | None = None
-    for top, bottom in itertools.pairwise(ends):
+    for top, bottom in pairwise(ends):
         inside = [piece for piece in pieces if top < piece.base < bottom]
         before = [piece for piece in inside if piece.right <= left + 0.5]
         after = [piece for piece in inside if piece.left >= right - 0.5]

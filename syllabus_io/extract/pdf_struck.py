@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from syllabus_io.extract.pdf_marks import Glyph, Rule
 
-__all__ = ["part_struck"]
+__all__ = ["mark_struck"]
 
 LOWEST_STRIKE_SHARE = 0.12
 HIGHEST_STRIKE_SHARE = 0.42
@@ -21,8 +21,8 @@ UNDERLINE_SHARE = 0.3
 """An underline runs no farther than this share of the size below the baseline."""
 
 
-def part_struck(glyphs: Sequence[Glyph], across: Sequence[Rule]) -> tuple[list[Glyph], list[Glyph], list[Rule]]:
-    """The letters that stand, the letters struck out, and the rules that neither strike out nor underline."""
+def mark_struck(glyphs: Sequence[Glyph], across: Sequence[Rule]) -> tuple[list[Glyph], list[Rule]]:
+    """The letters, those struck through marked so, and the rules that neither strike through nor underline."""
     ordered = sorted(glyphs, key=lambda glyph: glyph.base)
     bases = [glyph.base for glyph in ordered]
     struck: set[int] = set()
@@ -43,8 +43,8 @@ def part_struck(glyphs: Sequence[Glyph], across: Sequence[Rule]) -> tuple[list[G
             struck.update(number for number in through)
         elif not (_fits(under, rule) and _ends_with(under, rule)):
             rules.append(rule)
-    standing = [glyph for number, glyph in enumerate(ordered) if number not in struck]
-    return standing, [ordered[number] for number in sorted(struck)], rules
+    marked = [glyph._replace(struck=True) if number in struck else glyph for number, glyph in enumerate(ordered)]
+    return marked, rules
 
 
 def _runs_through(rule: Rule, glyph: Glyph) -> bool:

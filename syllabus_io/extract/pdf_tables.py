@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
-import itertools
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from syllabus_io.extract.pdf_aligned import Gutter, column_words, find_runs, shared_gutters, text_rows, wide_parts
+from syllabus_io.extract.pdf_aligned import (
+    Gutter,
+    column_words,
+    find_runs,
+    headed_run,
+    lines_that_continue,
+    shared_gutters,
+    text_rows,
+    usual_leading,
+    wide_parts,
+)
 from syllabus_io.extract.pdf_grids import Grid, GridCell, find_grids
 from syllabus_io.extract.pdf_marks import Rule
 from syllabus_io.extract.pdf_words import PrintedLine, Word, printed_line
 from syllabus_io.provenance import Box, union
 
-__all__ = ["RawCell", "RawTable", "aligned_tables", "drawn_tables", "open_tables"]
+__all__ = ["RawCell", "RawTable", "aligned_tables", "drawn_tables", "from_rows", "open_tables"]
 
 SAME_ENDS_POINTS = 5.0
 """Rules whose ends differ by no more than this belong to one table without vertical rules."""
@@ -22,6 +32,8 @@ FEW_BANDS = 3
 """A table with so few bands between its rules does not have a rule between all its rows."""
 SHORT_ENTRY_LETTERS = 26
 MOST_HEADER_LINES = 4
+NEAR_SHARE = 3.0
+"""Lines that go on below a table's last rule begin no farther from it than this share of their size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +52,10 @@ class RawCell:
 
 @dataclass(frozen=True, slots=True)
 class RawTable:
-    """A table of one page, before tables that go on over pages are joined. ``lefts`` are its columns' left ends."""
+    """A table of one page, before tables that go on over pages are joined. ``lefts`` are its columns' left ends.
+
+    Where gutters and not rules part the columns, ``rows`` holds the printed lines row by row, and ``gutters`` those.
+    """
 
     page: int
     box: Box
@@ -48,6 +63,8 @@ class RawTable:
     lefts: tuple[float, ...]
     cells: tuple[RawCell, ...]
     ruled: bool
+    rows: tuple[tuple[PrintedLine, ...], ...] = ()
+    gutters: tuple[Gutter, ...] = ()
 
     @property
     def column_count(self) -> int:
@@ -104,7 +121,7 @@ def _from_grid(page: int, grid: Grid, lines: Sequence[PrintedLine]) -> RawTable 
         gutters = tuple(Gutter(left, left) for left in grid.lefts[1:-1])
         rows = _band_rows(lines, gutters, grid.tops)
         if len(rows) > bands:
-            return _from_rows(page, rows, gutters, grid.box, ruled=True)
+            return from_rows(page, rows, gutters, grid.box, ruled=True)
     pads = _paddings(grid, filled)
     cells = tuple(
         RawCell(
@@ -227,8 +244,55 @@ def _open_table(page: int, lines: list[PrintedLine], group: list[Rule]) -> tuple
             continue
         table = _from_bands(page, box, inside, places[first : last + 1])
         if table is not None and _fills(table, places[first : last + 1]):
-            return table, outside
+            return _extended(table, outside, left, right)
     return _headed_table(page, lines, group)
+
+
+def _extended(
+    table: RawTable, lines: list[PrintedLine], left: float, right: float
+) -> tuple[RawTable, list[PrintedLine]]:
+    """The table with the lines that belong to it beyond its first and last rule."""
+    below, rest = _continued_below(table, lines, left, right)
+    above, rest = _continued_above(table, rest, left, right)
+    if not below and not above:
+        return table, lines
+    gutters = table.gutters
+    rows = [*text_rows(above, gutters), *table.rows, *text_rows(below, gutters)]
+    box = _box([line for row in rows for line in row])
+    return from_rows(table.page, rows, gutters, box, ruled=True), rest
+
+
+def _continued_below(
+    table: RawTable, lines: list[PrintedLine], left: float, right: float
+) -> tuple[list[PrintedLine], list[PrintedLine]]:
+    """The lines that go on with the table below its last rule, and the rest."""
+    below, rest = _parted(lines, Box(left - 3, table.box.bottom, right + 3, 1e9))
+    if not below or below[0].base - table.box.bottom > NEAR_SHARE * below[0].size:
+        return [], lines
+    leading = usual_leading([line for row in table.rows for line in row], table.gutters)
+    count = lines_that_continue(below, table.gutters, leading)
+    return (below[:count], [*rest, *below[count:]]) if count else ([], lines)
+
+
+def _continued_above(
+    table: RawTable, lines: list[PrintedLine], left: float, right: float
+) -> tuple[list[PrintedLine], list[PrintedLine]]:
+    """The lines above the first rule that belong to the table, and the rest.
+
+    These are a header line right above the rule, or all lines from the top of the page on.
+    """
+    above, rest = _parted(lines, Box(left - 3, -1e9, right + 3, table.box.top))
+    if not above:
+        return [], lines
+    leading = usual_leading([line for row in table.rows for line in row], table.gutters)
+    last = above[-1]
+    columns = len(column_words(last, table.gutters))
+    if columns == len(table.gutters) + 1 and table.box.top - last.base <= leading:
+        return [last], [*rest, *above[:-1]]
+    if any(line.base < table.box.top for line in rest):
+        return [], lines
+    count = lines_that_continue(above, table.gutters, leading)
+    return (above, rest) if count == len(above) else ([], lines)
 
 
 def _stretches(count: int) -> list[tuple[int, int]]:
@@ -243,7 +307,7 @@ def _stretches(count: int) -> list[tuple[int, int]]:
 def _fills(table: RawTable, places: Sequence[float]) -> bool:
     """Whether most bands between the rules use more than one column."""
     used = 0
-    for top, bottom in itertools.pairwise(places):
+    for top, bottom in pairwise(places):
         columns = {
             cell.column
             for cell in table.cells
@@ -261,14 +325,13 @@ def _headed_table(page: int, lines: list[PrintedLine], group: list[Rule]) -> tup
     below, rest = _parted(rest, Box(left, under, right, 1e9))
     if not 0 < len(header) <= MOST_HEADER_LINES or not any(len(wide_parts(line)) > 1 for line in header):
         return None, lines
-    stretch = [*header, *below]
-    runs = find_runs(stretch)
-    if not runs or runs[0].first > len(header) - 1 or runs[0].last <= len(header):
+    stretch = sorted([*header, *below], key=lambda line: line.base)
+    gutters, last = headed_run(stretch, len(header))
+    if not gutters:
         return None, lines
-    own = stretch[runs[0].first : runs[0].last]
-    rows = text_rows(own, runs[0].gutters, [under])
-    table = _from_rows(page, rows, runs[0].gutters, _box(own), ruled=True)
-    return table, [*rest, *stretch[: runs[0].first], *stretch[runs[0].last :]]
+    rows = [stretch[: len(header)], *text_rows(stretch[len(header) : last], gutters)]
+    table = from_rows(page, rows, gutters, _box(stretch[:last]), ruled=True)
+    return table, [*rest, *stretch[last:]]
 
 
 def _from_bands(page: int, box: Box, lines: Sequence[PrintedLine], places: Sequence[float]) -> RawTable | None:
@@ -280,7 +343,7 @@ def _from_bands(page: int, box: Box, lines: Sequence[PrintedLine], places: Seque
     rows = _band_rows(ordered, gutters, places)
     if len(rows) < 2:
         return None
-    return _from_rows(page, rows, gutters, box, ruled=True)
+    return from_rows(page, rows, gutters, box, ruled=True)
 
 
 def _band_rows(
@@ -293,10 +356,11 @@ def _band_rows(
     few = len(bands) <= FEW_BANDS
     labels = Counter(text for band in bands.values() for text in {_first_entry(line, gutters) for line in band} if text)
     rows: list[list[PrintedLine]] = []
-    for band in bands.values():
+    for number, band in enumerate(bands.values()):
         entries = [text for line in band if (text := _first_entry(line, gutters))]
         repeated = sum(labels[text] > 2 for text in entries)
-        if len(entries) > 1 and (2 * repeated >= len(entries) or _is_list(band, gutters, few)):
+        alone = few and len(entries) <= 1 and number > 0
+        if alone or (len(entries) > 1 and (2 * repeated >= len(entries) or _is_list(band, gutters, few))):
             rows.extend(text_rows(band, gutters))
         else:
             rows.append(band)
@@ -338,7 +402,7 @@ def aligned_tables(
         rows = text_rows(own, run.gutters, separators)
         if len(rows) < 2:
             continue
-        tables.append(_from_rows(page, rows, run.gutters, _box(own), ruled=False))
+        tables.append(from_rows(page, rows, run.gutters, _box(own), ruled=False))
         taken.update(range(run.first, run.last))
     return tables, [line for number, line in enumerate(ordered) if number not in taken]
 
@@ -371,10 +435,11 @@ def _box(lines: Sequence[PrintedLine]) -> Box:
     return box or Box(0, 0, 0, 0)
 
 
-def _from_rows(
+def from_rows(
     page: int, rows: Sequence[Sequence[PrintedLine]], gutters: Sequence[Gutter], box: Box, *, ruled: bool
 ) -> RawTable:
-    shares = [_row_cells(page, row, gutters) for row in rows]
+    """The table of rows of printed lines whose columns the gutters part."""
+    shares = [_row_cells(row, gutters) for row in rows]
     extents: dict[int, tuple[float, float]] = {}
     for share in shares:
         for column, (lines, span) in share.items():
@@ -390,16 +455,15 @@ def _from_rows(
             own = _box(lines)
             left, right = extents.get(column, (own.left, own.right))
             cells.append(RawCell(number, column, 1, span, tuple(lines), own, left, max(right, own.right)))
-    return RawTable(page, box, len(rows), tuple(edges), tuple(cells), ruled)
+    parted = tuple(tuple(row) for row in rows)
+    return RawTable(page, box, len(rows), tuple(edges), tuple(cells), ruled, parted, tuple(gutters))
 
 
-def _row_cells(
-    page: int, row: Sequence[PrintedLine], gutters: Sequence[Gutter]
-) -> dict[int, tuple[list[PrintedLine], int]]:
+def _row_cells(row: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> dict[int, tuple[list[PrintedLine], int]]:
     lines: dict[int, list[PrintedLine]] = {}
     for line in row:
         for column, words in column_words(line, gutters).items():
-            lines.setdefault(column, []).append(printed_line(page, words))
+            lines.setdefault(column, []).append(printed_line(line.page, words))
     cells = {}
     for column, own in lines.items():
         right = max(line.box.right for line in own)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from syllabus_io.extract.pdf_marks import Glyph, Rule
 from syllabus_io.provenance import Box
 
-__all__ = ["PrintedLine", "Word", "fragments", "printed_line", "printed_lines"]
+__all__ = ["PrintedLine", "Word", "fragments", "printed_line", "printed_lines", "standing_lines"]
 
 BASELINE_SHARE = 0.14
 """Letters of one line differ in baseline by no more than this share of their size."""
@@ -23,12 +23,20 @@ BLANK_GAP_SHARE = 0.08
 """With a blank character between two letters, so wide a gap parts words."""
 RAISED_SIZE_SHARE = 0.87
 """Raised or lowered letters are no larger than this share of the letters beside them."""
+RAISED_SHARE = 0.15
+"""Raised letters stand at least this share of the size above the baseline."""
+RAISED_DIGITS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+"""A raised digit is a note's mark or an exponent: it must not become part of the number before it (October 3¹)."""
+RAISED_LETTERS = str.maketrans("abcdefgh", "ᵃᵇᶜᵈᵉᶠᵍʰ")
 FRAGMENT_GAP_SHARE = 1.1
 """A gap of this share of the size parts a line into fragments: what may be columns."""
 
 
 class Word(NamedTuple):
-    """A word with its box; ``bold`` and ``italic`` hold when most of its letters are."""
+    """A word with its box; ``bold`` and ``italic`` hold when most of its letters are, ``spaced`` if letterspaced.
+
+    Words struck through keep their place among the others until rows and columns are known.
+    """
 
     text: str
     left: float
@@ -39,6 +47,8 @@ class Word(NamedTuple):
     size: float
     bold: bool
     italic: bool
+    spaced: bool = False
+    struck: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +97,18 @@ def printed_lines(page: int, glyphs: Iterable[Glyph], down: Sequence[Rule] = ())
     return sorted(lines, key=lambda line: (line.base, line.box.left))
 
 
+def standing_lines(lines: Iterable[PrintedLine]) -> list[PrintedLine]:
+    """The lines without words struck through; lines that hold no others are left out."""
+    standing = []
+    for line in lines:
+        words = [word for word in line.words if not word.struck]
+        if len(words) == len(line.words):
+            standing.append(line)
+        elif words:
+            standing.append(printed_line(line.page, words))
+    return standing
+
+
 def fragments(line: PrintedLine) -> list[tuple[Word, ...]]:
     """The words of the line, parted where the gap is wide enough to be a column's."""
     parts: list[list[Word]] = [[line.words[0]]]
@@ -115,6 +137,8 @@ def _attach_raised(rows: list[list[Glyph]]) -> list[list[Glyph]]:
     for row in rows:
         row.sort(key=lambda glyph: glyph.left)
     sizes = [median(glyph.size for glyph in row) for row in rows]
+    smallest = [min(glyph.size for glyph in row) for row in rows]
+    largest = [max(glyph.size for glyph in row) for row in rows]
     taken: dict[int, list[Glyph]] = {}
     kept: list[list[Glyph]] = []
     for number, row in enumerate(rows):
@@ -123,7 +147,7 @@ def _attach_raised(rows: list[list[Glyph]]) -> list[list[Glyph]]:
             for other in range(max(0, number - 3), min(len(rows), number + 4))
             if other != number
             and abs(rows[other][0].base - row[0].base) < 0.75 * sizes[other]
-            and min(glyph.size for glyph in row) <= RAISED_SIZE_SHARE * max(glyph.size for glyph in rows[other])
+            and (len(row) <= 6 or smallest[number] <= RAISED_SIZE_SHARE * largest[other])
         ]
         staying = row
         for host in hosts:
@@ -144,18 +168,33 @@ def _move_raised(row: list[Glyph], host: list[Glyph], taken: list[Glyph]) -> lis
             glyph
             for glyph in host
             if not glyph.text.isspace()
-            and size <= RAISED_SIZE_SHARE * glyph.size
             and (
                 -0.25 * glyph.size <= run[0].left - glyph.right <= 0.25 * glyph.size
                 or -0.25 * glyph.size <= glyph.left - run[-1].right <= 0.25 * glyph.size
             )
+            and (size <= RAISED_SIZE_SHARE * glyph.size or _fits_between(run, host))
         ]
         if beside:
             base = beside[0].base
-            taken.extend(glyph._replace(base=base) for glyph in run)
+            raised = size <= RAISED_SIZE_SHARE * beside[0].size and run[0].base < base - RAISED_SHARE * beside[0].size
+            signs = _raised_signs(run, beside) if raised else {}
+            taken.extend(glyph._replace(base=base, text=glyph.text.translate(signs)) for glyph in run)
         else:
             staying.extend(run)
     return staying
+
+
+def _raised_signs(run: list[Glyph], beside: list[Glyph]) -> dict[int, int]:
+    """How the raised letters are written: digits, and a note's letter behind a word, as raised characters."""
+    after_word = any(glyph.right <= run[0].left + 0.25 * glyph.size and not glyph.text.isdigit() for glyph in beside)
+    return RAISED_DIGITS | RAISED_LETTERS if len(run) == 1 and after_word else RAISED_DIGITS
+
+
+def _fits_between(run: list[Glyph], host: list[Glyph]) -> bool:
+    """Whether a sign or two of full size, set a little off the line, fall into a gap that the line leaves for them."""
+    if len(run) > 2 or abs(run[0].base - host[0].base) > 0.45 * run[0].size:
+        return False
+    return all(glyph.right <= run[0].left + 0.6 or glyph.left >= run[-1].right - 0.6 for glyph in host)
 
 
 def _touching_runs(row: list[Glyph]) -> list[list[Glyph]]:
@@ -193,15 +232,17 @@ def _parted(
     current: list[Glyph] = []
     for number, glyph in enumerate(letters):
         if current and _parts(current[-1], glyph, blank_before[number], spacing[number], rules, share):
-            words.append(_word(current))
+            words.append(_word(current, spacing[number - 1]))
             current = []
         current.append(glyph)
     if current:
-        words.append(_word(current))
+        words.append(_word(current, spacing[-1]))
     return words
 
 
 def _parts(before: Glyph, glyph: Glyph, blank: bool, spacing: float, rules: list[Rule], share: float) -> bool:
+    if glyph.struck != before.struck:
+        return True
     gap = glyph.left - before.right
     size = (before.size + glyph.size) / 2
     if gap > max(spacing, 0.0) + share * size:
@@ -244,7 +285,7 @@ def _usual_gap(gaps: list[float], size: float) -> float:
     return min(middle, 0.5 * size)
 
 
-def _word(glyphs: list[Glyph]) -> Word:
+def _word(glyphs: list[Glyph], spacing: float) -> Word:
     count = len(glyphs)
     return Word(
         "".join(glyph.text for glyph in glyphs),
@@ -256,4 +297,6 @@ def _word(glyphs: list[Glyph]) -> Word:
         max(glyph.size for glyph in glyphs),
         2 * sum(glyph.style.bold for glyph in glyphs) > count,
         2 * sum(glyph.style.italic for glyph in glyphs) > count,
+        spacing > 0,
+        glyphs[0].struck,
     )

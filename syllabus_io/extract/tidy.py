@@ -16,6 +16,7 @@ INVISIBLE = re.compile(r"[\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\ufeff\x0
 PRESENTATION = re.compile(r"[\ufb00-\ufb06\U0001d400-\U0001d7ff\uff01-\uff5e]")
 """Ligatures, mathematical letters and full-width letters: one letter drawn in another shape (Unicode chapter 2.3)."""
 
+ADDRESS = re.compile(r"(?:https?:|www\.)\S*$")
 BULLETS = "•◦▪▫●○■□◆◇◼◾–—·∙‣⁃*\u2212➢➤►▶▸✓✔✦❖§o-"
 MARKER = re.compile(
     rf"""(?P<marker>
@@ -80,6 +81,8 @@ def join_wrapped(first: str, second: str, known: AbstractSet[str] = frozenset())
         kept = first[:-1] if whole else first
         return kept + second, len(kept)
     if first[-1] in "/\u2013\u2014" and len(first) > 1 and not first[-2].isspace():
+        return first + second, len(first)
+    if second[0] == "/" and ADDRESS.search(first):
         return first + second, len(first)
     return f"{first} {second}", len(first) + 1
 
