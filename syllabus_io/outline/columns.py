@@ -137,6 +137,8 @@ def _role(heading: str) -> ColumnRole | None:
     whole = column_role(plain) or column_role(re.sub(r"[*†‡\d]+$", "", plain.strip()))
     if whole is not None and not re.match(r"^labs?$", text):
         return whole
+    if re.match(r"^labs?\s*/|^laborator", text):
+        return ColumnRole.TOPIC
     found = [role for role, pattern in _PARTS if re.search(pattern, text)]
     if found[:1] == [ColumnRole.TOPIC] and ColumnRole.WORK in found and "class" not in text:
         return ColumnRole.WORK

@@ -18,7 +18,8 @@ _SPELLINGS = (
     "midterms; "
     "quiz: quizzes quizes; presentation: presentations; project: projects; paper: papers; essay: essays; lab: labs; "
     "assignment: assignments; final: finals; report: reports; draft: drafts; poster: posters; reflection: reflections; "
-    "response: responses; review: reviews; critique: critiques; analysis: analyses; journal: journals"
+    "response: responses; review: reviews; critique: critiques; analysis: analyses; journal: journals; "
+    "presentation: session sessions"
 )
 _SAME = {
     form: word.strip() for row in _SPELLINGS.split(";") for word, forms in [row.split(":")] for form in forms.split()
@@ -81,18 +82,21 @@ def _are_same(first: Draft, second: Draft) -> bool:
     a, b = first.item, second.item
     same_day = _key(first) is not None and _key(first) == _key(second)
     numbers_a, numbers_b = title_numbers(_main(a.title)), title_numbers(_main(b.title))
-    words_a, words_b = title_words(a.title), title_words(b.title)
+    words_a, words_b = _without_acronyms(title_words(a.title), a.title, b.title), title_words(b.title)
+    words_b = _without_acronyms(words_b, b.title, a.title)
     if numbers_a and numbers_b and not numbers_a & numbers_b:
         return False
     if not words_a or not words_b:
         return False
     if _stages(words_a) != _stages(words_b) and not (same_day and _is_part(words_a, words_b) and a.kind is b.kind):
         return False
+    if same_day and a.kind is b.kind is Kind.EXAM and first.mention.place != second.mention.place:
+        return True
     if same_day:
         if _is_part(words_a, words_b) and (a.kind is b.kind or len(words_a & words_b) > 1):
             return True
         return a.kind is b.kind and _alike(a.title, b.title)
-    if first.group == second.group:
+    if first.group == second.group and (first.group or first.mention.place.block == second.mention.place.block):
         return False
     if numbers_a == numbers_b and words_a == words_b:
         return bool(numbers_a) or _is_unique(a)
@@ -110,6 +114,25 @@ def _are_same(first: Draft, second: Draft) -> bool:
 
 def _main(title: str) -> str:
     return re.split(r"[:(–—]", title)[0] or title
+
+
+def _without_acronyms(words: frozenset[str], title: str, other: str) -> frozenset[str]:
+    """The words of a title without a short form of the other's words ("CIP" beside "Cultural Immersion Project")."""
+    initials = "".join(word[0] for word in re.findall(r"[A-Za-z]+", other)).upper()
+    short = {
+        word.lower() for word in re.findall(r"\b[A-Z]{2,5}\b", title) if word not in other and _runs_in(word, initials)
+    }
+    kept = words - short
+    return kept or words
+
+
+def _runs_in(letters: str, initials: str) -> bool:
+    start = initials.find(letters[0])
+    for letter in letters:
+        if start < 0 or (start := initials.find(letter, start)) < 0:
+            return False
+        start += 1
+    return True
 
 
 def _stages(words: frozenset[str]) -> frozenset[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from syllabus_io.outline.entries import Entry, split_entries
@@ -23,7 +23,25 @@ from syllabus_io.outline.work_words import (
     number_of,
     roman,
 )
-from syllabus_io.resolve.expression import DateExpression, Every, Phrase, Week, Weekday
+from syllabus_io.resolve.expression import (
+    CalendarWeek,
+    DateExpression,
+    DayInMonth,
+    Direction,
+    Every,
+    MeetingNumber,
+    NamedDay,
+    PartOf,
+    Phrase,
+    Reference,
+    TermPoint,
+    Week,
+    Weekday,
+    WeekdayIn,
+    WeekdayNear,
+    WholeMonth,
+)
+from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
 
@@ -155,9 +173,9 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     if is_negated(text) or _NO_ITEM.match(text):
         return
     heads = list(find_heads(text))
-    own = [phrase for phrase in phrases_in(text) if _is_own_date(phrase, passage.frame)]
+    own = _own_phrases(text, heads, passage)
     due = mentions_due(text)
-    head = _chosen_head(text, heads, passage.role)
+    head = _chosen_head(heads, passage.role)
     verdict = _verdict(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None:
         return
@@ -180,20 +198,72 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
         yield Draft(item, passage.group, passage.role, passage.section, sure)
 
 
-def _is_own_date(phrase: Phrase, frame: Frame) -> bool:
-    """Whether a phrase dates the entry it stands in: a week number in a dated row is part of a name ("Week 2 lab")."""
-    if isinstance(phrase.expression, Every):
+def _own_phrases(text: str, heads: Sequence[Head], passage: Passage) -> list[Phrase]:
+    """The phrases that date the entry itself, weekdays alone among them where the frame tells the week."""
+    frame = passage.frame
+    strong = [head for head in heads if not head.is_weak]
+    found: list[Phrase] = []
+    for phrase in phrases_in(text, weak=frame.is_dated):
+        if any(head.start < phrase.end and phrase.start < head.word_end for head in strong):
+            continue
+        expression = phrase.expression
+        if expression is not None and frame.is_dated and is_weak_day(expression):
+            weekday = _weekday_alone(phrase, text)
+            framed = _weekday_of_frame(frame, weekday) if weekday is not None else None
+            if framed is not None:
+                found.append(replace(phrase, expression=framed))
+            continue
+        if expression is None and phrase.time is None and phrase.time_point is None:
+            continue
+        if expression is None or _is_own_date(expression, passage):
+            found.append(phrase)
+    return found
+
+
+def is_weak_day(expression: DateExpression) -> bool:
+    """Whether an expression is a bare weekday or day number, which only what stands around it can date."""
+    match expression:
+        case WeekdayIn(stretch=CalendarWeek(base=Reference(), count=0)) | DayInMonth():
+            return True
+        case _:
+            return False
+
+
+def _weekday_alone(phrase: Phrase, text: str) -> Weekday | None:
+    """The weekday of a bare weekday that a bracket, a due word or the end of the entry marks as a date."""
+    if not isinstance(phrase.expression, WeekdayIn):
+        return None
+    before, after = text[: phrase.start], text[phrase.end :]
+    marked = re.search(r"(?:\(|\bdue\b|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
+    return phrase.expression.weekday if marked and re.match(r"\s*(?:[).,;]|$|at\b|by\b|in\b)", after) else None
+
+
+def _weekday_of_frame(frame: Frame, weekday: Weekday) -> DateExpression | None:
+    if frame.week is None and frame.day is not None and frame.stretch is None:
+        return WeekdayNear(frame.day, weekday, Direction.ON_OR_AFTER)
+    framed = frame_expression(replace(frame, weekday=weekday), None)
+    return framed[0] if framed else None
+
+
+def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
+    """Whether an expression dates the entry it stands in: a week or class number in a dated row is part of a name."""
+    if isinstance(expression, Every):
         return False
-    return not (isinstance(phrase.expression, Week) and (frame.day is not None or frame.weekday is not None))
+    frame = passage.frame
+    if not frame.is_dated:
+        return True
+    if isinstance(expression, Week | MeetingNumber | PartOf | WholeMonth | NamedDay | TermPoint):
+        return isinstance(expression, Week) and frame.day is None and frame.weekday is None and frame.week is None
+    relative = any(isinstance(part, Reference) for part in parts_of(expression))
+    return not (relative and passage.role is ColumnRole.DUE)
 
 
-def _chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head | None:
-    """The work word that names the clause: the last strong one of its opening noun phrase, else the first."""
+def _chosen_head(heads: list[Head], role: ColumnRole | None) -> Head | None:
+    """The work word that names the clause: its first strong one, else the first that counts in such a column."""
     strong = [head for head in heads if not head.is_weak]
     usable = strong or [
         head for head in heads if head.number or role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
     ]
-    usable = [head for head in usable if not is_passed_over(text, head)] or usable
     return usable[0] if usable else None
 
 
@@ -219,7 +289,7 @@ def _verdict(text: str, head: Head | None, passage: Passage, due: bool, has_date
         return "due"
     if role in (ColumnRole.WORK, ColumnRole.EXAM):
         return _verdict_in_work_column(text, head, passage, has_date)
-    return _verdict_in_topic(text, head)
+    return _verdict_in_topic(text, head, has_date)
 
 
 def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:
@@ -244,7 +314,7 @@ def _is_bare_plural(text: str, head: Head) -> bool:
     return head.word.lower().endswith("s") and not head.number and len(text.split()) <= 3
 
 
-def _verdict_in_topic(text: str, head: Head | None) -> str | None:
+def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | None:
     """Among lecture topics only what plainly is sat, given or handed in counts."""
     if head is None or head.is_weak:
         return None
@@ -259,7 +329,7 @@ def _verdict_in_topic(text: str, head: Head | None) -> str | None:
     if head.kind is Kind.PRESENTATION:
         return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
     rest = text[head.end :].strip()
-    if head.number and len(before.split()) <= 2 and len(rest.split()) <= 2:
+    if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):
         return "due"
     return None
 
@@ -277,7 +347,7 @@ def _is_plain_test(text: str, head: Head) -> bool:
 
 def read_date(text: str, entry: Entry, passage: Passage, reading: Reading) -> tuple[Phrase, tuple[str, ...]] | None:
     """The date of an entry and the doubts of reading it: its own, else that of the frame; None without any."""
-    own = [phrase for phrase in phrases_in(text) if _is_own_date(phrase, passage.frame)]
+    own = _own_phrases(text, find_heads(text), passage)
     return _date(text, own, entry, entry, passage, reading)
 
 
@@ -368,7 +438,7 @@ def _covers(text: str) -> str | None:
 
 
 def _is_name(heading: str) -> bool:
-    """Whether a column is headed with the name of a kind of work of this course, not with a word for work in general."""
+    """Whether a column is headed with a name for work of this course, not with a word for work in general."""
     return bool(heading) and len(heading.split()) <= 2 and column_role(heading) is None and _role_words(heading) is None
 
 
@@ -416,9 +486,13 @@ def _heading_noun(heading: str) -> str | None:
 def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
     front = re.split(r"[:–—(]", title)[0]
     found = find_heads(front) or find_heads(title)
+    if found and re.search(r"\band\b", front) and not found[0].number:
+        return found[0].kind
     strong = [one for one in found if not one.is_weak]
     if strong:
         return strong[-1].kind
+    if re.search(r"\bassessments?\b", front, re.IGNORECASE):
+        return Kind.ASSIGNMENT
     if head is not None and not head.is_weak:
         return head.kind
     if re.search(r"\b(?:designs?|phase|prototype|milestone)\b", title, re.IGNORECASE):

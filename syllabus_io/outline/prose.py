@@ -76,17 +76,31 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     phrases = phrases_in(text)
     if any(isinstance(phrase.expression, Every) for phrase in phrases):
         return
-    dated = [phrase for phrase in phrases if phrase.expression is not None and _is_usable(phrase.expression)]
+    dated = [
+        phrase
+        for phrase in phrases
+        if phrase.expression is not None and _is_usable(phrase.expression) and not _is_fraction(text, phrase)
+    ]
     if not dated:
         return
     heads = [head for head in find_heads(text) if not _inside(head, phrases)]
     clock = next((phrase for phrase in phrases if phrase.time is not None and phrase.expression is None), None)
     for group in _groups(text, dated):
+        if len(group) > 1 and re.search(r"\bor\b", text[group[0].start : group[-1].end]):
+            continue
         head = _owner(text, heads, group, dated)
         if head is not None:
             yield from _drafts(sentence, passage, head, group, clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
+
+
+def _is_fraction(text: str, phrase: Phrase) -> bool:
+    """Whether what looks like a numeric date counts something ("4/5 assignments", "3/4 of the grade")."""
+    if not re.fullmatch(r"\d{1,2}/\d{1,2}", phrase.text):
+        return False
+    after = text[phrase.end :]
+    return bool(re.match(r"\s+(?:of\b|[a-z]+s\b)", after)) or "%" in after[:25]
 
 
 def _is_usable(expression: DateExpression) -> bool:
@@ -121,6 +135,8 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         head for head in before if not head.is_weak or head.number or "due" in text[head.end : first.start].lower()
     ] or before
     for head in _by_strength(before):
+        if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]):
+            continue
         between = text[head.end : first.start]
         if len(between) > FARTHEST_WORDS or not _LINK.search(between):
             continue
@@ -153,6 +169,9 @@ def _drafts(
 ) -> Iterator[Draft]:
     text = sentence.text
     title = noun_phrase(text, head)
+    lead = _LEAD.match(passage.text)
+    if lead and len(group) == 1 and any(one.kind is head.kind for one in find_heads(lead[1])):
+        title = _full_title(tidy_title(lead[1]))
     count = len(group)
     for number, phrase in enumerate(group, 1):
         name, place_in_series = title, number_of(head)
@@ -183,12 +202,16 @@ def _draft(
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 
 
+def _full_title(title: str) -> str:
+    return "Final exam" if title.lower() in ("final", "the final") else title
+
+
 def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phrase | None) -> Iterator[Draft]:
     """A sentence that is all due date belongs to what its paragraph opens with ("Country profile: … Due 4 April")."""
     match = _LEAD.match(passage.text)
     if match is None:
         return
-    title = tidy_title(match[1])
+    title = _full_title(tidy_title(match[1]))
     heads = find_heads(title) or find_heads(passage.section)
     if not heads:
         return

@@ -12,6 +12,7 @@ from syllabus_io.resolve.expression import (
     DateExpression,
     DayInMonth,
     FullDate,
+    MeetingNumber,
     MonthDay,
     NumericDate,
     Span,
@@ -37,7 +38,13 @@ _MONTH_ALONE = re.compile(
     r"nov(?:ember)?|dec(?:ember)?)\.?\W*(?:(?:20\d\d)\W*)?(?:\(?\s*cont(?:inued|'d|\.)?\s*\)?)?$",
     re.IGNORECASE,
 )
+_NUMERIC_DAYS = re.compile(r"(?<![\d/])(?P<month>\d{1,2})/(?P<days>\d{1,2}\s*[-–]\s*\d{1,2})(?![\d/]|\s*[-–]\s*\d)")
+_NAMED_DAYS = re.compile(
+    r"\b(?P<month>jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*\.?\s+(?P<days>\d{1,2}(?:\s*[/&]\s*\d{1,2})+)(?!\d)",
+    re.IGNORECASE,
+)
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_CLASSES = ("class", "day", "session", "meeting", "lesson", "lecture", "seminar")
 _NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -67,9 +74,14 @@ def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> Row
     flat = " ".join(text.split())
     position, week, number, kind = _counters(flat)
     rest = flat[position:]
-    found = _opening_dates(rest, max_lead)
+    found = _compact_days(rest, max_lead) or _opening_dates(rest, max_lead)
     if found is None and month is not None:
         found = _day_under_month(rest, month)
+    if found is None and number is not None and kind in _CLASSES and week is None:
+        frame = Frame(
+            day=MeetingNumber(number, "" if kind in ("class", "day", "session", "meeting", "lesson") else kind)
+        )
+        return RowDate(replace(frame, words=flat[:position].strip()), rest.lstrip(" .:–—-"), position, number, kind)
     if found is None:
         if week is None:
             return None
@@ -130,6 +142,26 @@ def _opening_dates(rest: str, max_lead: int) -> tuple[tuple[DateExpression, ...]
             end = match.end()
             match = _DAY_LIST.match(rest, end)
     return tuple(days), end, of_week
+
+
+def _compact_days(rest: str, max_lead: int) -> tuple[tuple[DateExpression, ...], int, bool] | None:
+    """Several days of one month written once: "8/21-23", "Aug. 26/28"."""
+    match = _NUMERIC_DAYS.search(rest) or _NAMED_DAYS.search(rest)
+    if match is None or len(re.sub(r"[\W_]", "", rest[: match.start()])) > max_lead:
+        return None
+    numbers = [int(number) for number in re.findall(r"\d+", match["days"])]
+    if any(not 1 <= number <= 31 for number in numbers) or numbers != sorted(numbers):
+        return None
+    month = match["month"]
+    if month.isdecimal():
+        if not 1 <= int(month) <= 12:
+            return None
+        days: list[DateExpression] = [
+            NumericDate(int(month), number) if number <= 12 else MonthDay(int(month), number) for number in numbers
+        ]
+    else:
+        days = [MonthDay(_MONTHS.index(month[:3].lower()) + 1, number) for number in numbers]
+    return tuple(days), match.end(), False
 
 
 def _sibling(day: DateExpression, number: int) -> DateExpression | None:

@@ -39,6 +39,6 @@ def label_of(text: str) -> tuple[ColumnRole | None, str, str]:
     marked = re.match(r"\s*[:.–—-]\s*|\s*$|\s*\([^)]*\)\s*:\s*", rest)
     if marked:
         return ColumnRole[match.lastgroup], label, rest[marked.end() :]
-    if label.isupper() and len(label) > 2 and re.match(r"\s+\S", rest):
+    if label.isupper() and len(label) > 2 and re.match(r"\s+\S", rest) and match.lastgroup != "WORK":
         return ColumnRole[match.lastgroup], label, rest.lstrip()
     return None, "", text

@@ -251,7 +251,26 @@ def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: st
         weekday=column.weekday if column.weekday is not None else frame.weekday,
         clock=column.clock or frame.clock,
     )
-    rows.passages.append(Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups))
+    passage = Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups)
+    rows.passages.extend(_labelled_parts(passage) if role in (ColumnRole.TOPIC, ColumnRole.NOTES, None) else [passage])
+
+
+def _labelled_parts(passage: Passage) -> list[Passage]:
+    """A cell cut where its lines open with labels ("Due: …", "Read. …"); the cell itself when none do."""
+    texts = passage.text.split("\n")
+    found = [label_of(text) for text in texts]
+    if not any(role for role, _, _ in found):
+        return [passage]
+    lines = passage.lines if len(passage.lines) == len(texts) else (None,) * len(texts)
+    parts: list[Passage] = []
+    for text, line, (role, heading, rest) in zip(texts, lines, found, strict=True):
+        place = line.place if line is not None else passage.place
+        if role is not None or not parts:
+            start = replace(passage, text=rest if role else text, place=place, lines=())
+            parts.append(replace(start, role=role or passage.role, heading=heading if role else passage.heading))
+        else:
+            parts[-1] = replace(parts[-1], text=f"{parts[-1].text}\n{text}")
+    return [part for part in parts if part.text.strip()]
 
 
 def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month: int | None) -> Frame | None:

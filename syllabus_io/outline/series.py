@@ -48,7 +48,13 @@ def read_series(passages: Sequence[Passage], items: Sequence[Item], grading: Gra
 
 def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> Item | None:
     phrases = [phrase for phrase in phrases_in(text) if isinstance(phrase.expression, Every)]
-    if not phrases or _LOOSE.search(text) or _GENERAL.search(text) or is_negated(text):
+    if (
+        not phrases
+        or re.match(r"^\W*(?:foot)?note\s*\d", text, re.IGNORECASE)
+        or _LOOSE.search(text)
+        or _GENERAL.search(text)
+        or is_negated(text)
+    ):
         return None
     phrase = phrases[0]
     heads = [head for head in find_heads(text) if not head.is_weak and not is_passed_over(text, head)]

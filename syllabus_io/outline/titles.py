@@ -49,6 +49,11 @@ _MODIFIERS = word_set(
     "make-up mini homework problem discussion response reflection position book film article journal mock "
     "open-book skill progress summary capstone portfolio thesis senior"
 )
+_NUMBERED_MODIFIERS = word_set(
+    "final midterm mid-term reading writing written lab laboratory group team take-home in-class essay project "
+    "programming "
+    "weekly video online oral peer practice paper homework research discussion response reflection"
+)
 _STOP_LEFT = word_set(
     "the a an your our their its his her my this that these those each every all any some no one two three "
     "four five six seven eight nine ten is are be was were will would must should may can could and or but of "
@@ -118,8 +123,9 @@ def noun_phrase(text: str, head: Head, with_subtitle: bool = False) -> str:
         end = match.end()
     if with_subtitle:
         subtitle = re.match(r"\s*[:–—-]\s*([^.;(\0]{3,60})", text[end:])
-        if subtitle:
-            end += subtitle.end()
+        if subtitle and not re.match(r"\s*[:–—-]?\s*(?:due|by|on)\b", text[end:], re.IGNORECASE):
+            cut = re.search(r"[\s,–—-]*\b(?:is|are)?\s*due\b", subtitle[0], re.IGNORECASE)
+            end += cut.start() if cut else subtitle.end()
     title = text[start:end]
     if not re.search(r"\d|[IVX]+$", title) and head.number and head.end == head.word_end:
         title = f"{title} {head.number}"
@@ -136,6 +142,8 @@ def _left_end(text: str, head: Head) -> int:
         word = match[1]
         low = word.lower().strip("'’")
         if low in _STOP_LEFT or low.isdigit():
+            break
+        if numbered and low not in _NUMBERED_MODIFIERS:
             break
         is_name = word[0].isupper() and not numbered and not _opens_sentence(text, match.start(1))
         if low not in _MODIFIERS and not is_name:

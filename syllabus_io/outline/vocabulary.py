@@ -122,7 +122,7 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "written assignment, written assignments, writing assignment, writing assignments, programming assignment, "
         "programming assignments, reading assignment response, weekly assignment, weekly assignments, "
         "computer assignment, computer assignments, lab assignment, lab assignments, coding assignment",
-        "assignment, assignments, asgn, asgmt, assn, assgn",
+        "assignment, assignments, asgn, asgmt, assn, assgn, assignement, assignements, assigment, assigments",
         "coursework, courseworks",
         "lab report, lab reports, laboratory report, laboratory reports, lab write-up, lab write-ups, lab writeup, "
         "lab writeups, lab notebook, lab notebooks",
