@@ -43,7 +43,7 @@ def test_a_region_that_does_not_exist_names_the_term_file() -> None:
 def test_a_missing_end_of_the_term_is_worked_out_and_marked() -> None:
     facts = TermFacts("term.toml", "Autumn 2026", first_day=date(2026, 8, 31))
     term = settle_term([outline(row_dates=rows(MONDAYS), years=(2026,))], facts)
-    assert (term.first_day, term.last_day) == (date(2026, 8, 31), MONDAYS[-1])
+    assert (term.first_day, term.last_day) == (date(2026, 8, 31), MONDAYS[-1] + timedelta(days=4))
     assert term.assumed
 
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from syllabus_io.errors import BadSetting
 from syllabus_io.outline.records import Outline
+from syllabus_io.resolve.cross_check import class_weekdays
 from syllabus_io.resolve.day_order import read_order
-from syllabus_io.resolve.expression import FullDate
+from syllabus_io.resolve.expression import FullDate, MonthDay, Span, Weekday
 from syllabus_io.resolve.expression_parts import parts_of
-from syllabus_io.resolve.row_order import RowDay, find_slips
+from syllabus_io.resolve.row_order import RowDay, find_slips, usual_step
 from syllabus_io.resolve.term import Term
 from syllabus_io.resolve.week_numbers import monday_of_row
 from syllabus_io.resolve.wording import in_words, listed
@@ -85,7 +86,7 @@ def infer_term(outlines: Sequence[Outline], near: date | None = None, name: str 
 
 
 def _stretch(outline: Outline, near: date | None) -> _Stretch | None:
-    days = written_days(outline)
+    days = (*written_days(outline), *_week_rows(outline))
     if not days:
         return None
     chosen = _year(outline, days, near)
@@ -101,7 +102,8 @@ def _stretch(outline: Outline, near: date | None) -> _Stretch | None:
     week_one = _week_one(outline, order, min(scheduled or dated), year)
     if week_one is not None and (not scheduled or week_one + timedelta(days=6) < first):
         first, first_why = week_one, "the Monday of week 1, counted back from a numbered week"
-    last = max(day for day in [*scheduled, *dated] if day - first < _LONGEST)
+    ends = [_row_end(row, rows, class_weekdays(outline.course.meetings)) for row in rows if row.row not in slips]
+    last = max((day for day in [*ends, *dated] if day - first < _LONGEST), default=first)
     return _Stretch(outline.file, year, why, first, max(first, last), bool(scheduled), first_why)
 
 
@@ -112,7 +114,7 @@ def _year(outline: Outline, days: Sequence[WrittenDay], near: date | None) -> tu
     candidates = list(dict.fromkeys(named))
     source = f"named in {outline.file}"
     if not candidates and near is not None:
-        candidates = sorted(range(near.year - 2, near.year + 3), key=lambda year: abs(year - near.year))
+        candidates = sorted(range(near.year - 4, near.year + 3), key=lambda year: abs(year - near.year))
         source = "the nearest year whose weekdays agree" if _weekdays(days) else "the year nearest to the day given"
     if not candidates:
         return None
@@ -189,8 +191,30 @@ def _rows(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[RowDay
     rows: dict[int, RowDay] = {}
     for day, placed in _unrolled(days, order, year):
         if day.row is not None:
-            rows.setdefault(day.row, RowDay(day.row, placed, placed, day.words))
+            row = rows.setdefault(day.row, RowDay(day.row, placed, placed, day.words))
+            rows[day.row] = replace(row, last=max(row.last, placed))
     return [rows[row] for row in sorted(rows)]
+
+
+def _row_end(row: RowDay, rows: Sequence[RowDay], class_days: frozenset[Weekday]) -> date:
+    """The last day of a row; where a schedule has a row a week and dates it by its Monday, the last class day of that
+    week, Friday when the class days are not known."""
+    weekly = usual_step(rows) == timedelta(days=7)
+    if not weekly or row.first != row.last or row.first.isoweekday() != 1:
+        return row.last
+    return row.first + timedelta(days=max(class_days, default=Weekday.FR) - 1)
+
+
+def _week_rows(outline: Outline) -> list[WrittenDay]:
+    """Schedule rows of five days, which are weeks from Monday to Friday: as good as a written weekday."""
+    found: list[WrittenDay] = []
+    for mention in outline.row_dates:
+        match mention.phrase.expression:
+            case Span(first=MonthDay(day=start, weekday=None) as first, last=MonthDay(day=end)) if end - start == 4:
+                found.append(WrittenDay(replace(first, weekday=Weekday.MO), mention.words, mention.row))
+            case _:
+                continue
+    return found
 
 
 def _placed(days: Sequence[WrittenDay], order: DayOrder, year: int, scheduled: Sequence[date]) -> list[date]:

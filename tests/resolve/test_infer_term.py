@@ -8,9 +8,9 @@ import pytest
 
 from syllabus_io.errors import BadSetting
 from syllabus_io.outline.records import CourseFacts, Kind
-from syllabus_io.resolve.expression import FullDate, MonthDay, Weekday
+from syllabus_io.resolve.expression import FullDate, MonthDay, Span, Weekday
 from syllabus_io.resolve.infer_term import infer_term
-from tests.resolve.made_outlines import item, mention, outline, rows
+from tests.resolve.made_outlines import TUESDAYS_THURSDAYS, item, mention, outline, rows
 
 MONDAYS = [date(2026, 8, 31) + timedelta(weeks=n) for n in range(15)]
 WEDNESDAYS = [day + timedelta(days=9) for day in MONDAYS[:-2]]
@@ -20,11 +20,11 @@ def test_year_and_bounds_come_from_headings_and_schedule_rows() -> None:
     botany = outline(file="botany.pdf", row_dates=rows(MONDAYS), years=(2026,), course=CourseFacts(term="Autumn 2026"))
     music = outline(file="music.pdf", row_dates=rows(WEDNESDAYS, with_weekdays=True), years=(2026,))
     term = infer_term([botany, music])
-    assert (term.name, term.first_day, term.last_day) == ("Autumn 2026", date(2026, 8, 31), date(2026, 12, 7))
+    assert (term.name, term.first_day, term.last_day) == ("Autumn 2026", date(2026, 8, 31), date(2026, 12, 11))
     assert term.assumed == (
         "the year 2026: named in botany.pdf",
         "the first day of term, Mon 31 Aug 2026: the first dated row of the schedule in botany.pdf",
-        "the last day of term, Mon 7 Dec 2026: the last date in botany.pdf",
+        "the last day of term, Fri 11 Dec 2026: the last date in botany.pdf",
     )
 
 
@@ -50,14 +50,14 @@ def test_weekdays_overrule_a_heading_left_from_the_year_before() -> None:
 def test_a_school_year_crosses_new_year() -> None:
     weeks = [date(2026, 9, 7) + timedelta(weeks=n) for n in range(36)]
     term = infer_term([outline(row_dates=rows(weeks), years=(2026, 2027))])
-    assert (term.first_day, term.last_day) == (date(2026, 9, 7), date(2027, 5, 10))
+    assert (term.first_day, term.last_day) == (date(2026, 9, 7), date(2027, 5, 14))
 
 
 def test_a_wrong_row_does_not_stretch_the_term() -> None:
     printed = [*MONDAYS]
     printed[4] = date(2026, 3, 28)
     term = infer_term([outline(row_dates=rows(printed), years=(2026,))])
-    assert (term.first_day, term.last_day) == (MONDAYS[0], MONDAYS[-1])
+    assert (term.first_day, term.last_day) == (MONDAYS[0], MONDAYS[-1] + timedelta(days=4))
 
 
 def test_week_numbers_reach_back_before_the_first_dated_row() -> None:
@@ -86,6 +86,16 @@ def test_a_day_given_chooses_the_year_when_no_outline_names_one() -> None:
     term = infer_term([made], near=date(2027, 1, 10))
     assert term.first_day == date(2026, 8, 31)
     assert "the nearest year whose weekdays agree" in term.assumed[0]
+
+
+def test_a_schedule_by_weeks_ends_with_the_last_class_of_its_last_week() -> None:
+    course = CourseFacts(meetings=(TUESDAYS_THURSDAYS,))
+    assert infer_term([outline(row_dates=rows(MONDAYS), years=(2026,), course=course)]).last_day == date(2026, 12, 10)
+
+
+def test_rows_of_five_days_are_weeks_and_show_the_year() -> None:
+    weeks = [mention(Span(MonthDay(9, day), MonthDay(9, day + 4)), "…", row=day) for day in (7, 14, 21)]
+    assert infer_term([outline(row_dates=tuple(weeks))], near=date(2028, 3, 1)).first_day == date(2026, 9, 7)
 
 
 @pytest.mark.parametrize(
