@@ -14,7 +14,7 @@ from syllabus_io.plan.records import KindSetting, PlanSettings
 
 __all__ = ["DEFAULT_SETTINGS", "MOST_SESSIONS", "lead_days", "start_day", "study_sessions"]
 
-MOST_SESSIONS = 5
+MOST_SESSIONS = 4
 """The most study sessions that are laid out before one exam."""
 
 DEFAULT_SETTINGS = PlanSettings(

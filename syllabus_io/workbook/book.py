@@ -6,7 +6,6 @@ A sheet's module has one function, ``write_<module>(book: Book)``, that adds the
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import dataclass, field
 from datetime import date, time
@@ -15,7 +14,8 @@ from typing import TYPE_CHECKING, Literal, TypeAlias, cast
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
-from syllabus_io.workbook.styles import SIZE, Look, Pair, differential
+from syllabus_io.workbook.styles import Look, Pair, differential
+from syllabus_io.workbook.text_fit import row_height
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -28,8 +28,6 @@ _CELL_LENGTH = 32_767  # the most characters a cell holds
 _CUT = " … (cut: too long for a cell)"
 _NOT_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
-_LINE_POINTS = 13.0
-_LARGEST_ROW = 409.0  # the highest row the file format allows, in points
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,12 +216,3 @@ def clean_text(text: str) -> str:
     text = _NOT_IN_XML.sub(" ", text.replace("\r\n", "\n").replace("\r", "\n"))
     text = _ESCAPE.sub("_x005F_", text)
     return text if len(text) <= _CELL_LENGTH else text[: _CELL_LENGTH - len(_CUT)] + _CUT
-
-
-def row_height(texts: list[tuple[str, float]], size: float = SIZE, least: float = 16.0) -> float:
-    """The height in points of a row that shows each text wrapped in a column of the given width in characters."""
-    lines = 1
-    for text, width in texts:
-        room = max(width * SIZE / size - 1.0, 1.0)
-        lines = max(lines, sum(max(1, math.ceil(len(line) * 1.02 / room)) for line in text.split("\n")))
-    return min(max(least, lines * _LINE_POINTS * size / SIZE + 3), _LARGEST_ROW)

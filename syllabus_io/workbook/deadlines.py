@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.book import Book, Formula, row_height
 from syllabus_io.workbook.formulas import column_value, nth_smallest_row
-from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, KINDS, REVIEW, Name
+from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, KINDS, REVIEW, REVIEW_TABLE, Name, column_letter
 from syllabus_io.workbook.review import last_review_row, review_column
 
 if TYPE_CHECKING:
@@ -19,49 +19,58 @@ _STYLES = {
     "source": "hidden",
     "used": "date",
     "time": "time",
-    "left": "whole",
+    "left": "left_days",
     "course": "text",
     "kind": "text",
     "title": "strong",
-    "weight": "percent",
     "start": "date",
     "until": "date",
     "state": "text",
 }
+_OVERDUE_DAYS = 14  # longer ago, work that was not ticked is only called past
 _NUMBERS = {"used", "time", "weight", "start", "until"}
-DAYS_LEFT = '0;-0;"today"'
 
 
 def write_deadlines(book: Book) -> None:
     """Adds the sheet: what to show, and a row for each row of Review."""
     sheet = book.add_sheet(DEADLINES)
-    count = last_review_row(book) - _heading_of_review()
+    count = last_review_row(book) - REVIEW_TABLE.heading_row
     last = _TABLE.heading_row + count
     _write_top(book, sheet)
+    heights = list_heights(book, count, [_TABLE.width("title")])
     for at in range(_TABLE.first_row, last + 1):
         for number, column in enumerate(_TABLE.columns, start=1):
             formula = Formula(_cell_formula(book, column.key, at))
-            cell = book.put(sheet, at, number, formula, _STYLES[column.key])
-            if column.key == "left":
-                cell.number_format = DAYS_LEFT
-        sheet.row_dimensions[at].height = 18
+            style = weight_style(book) if column.key == "weight" else _STYLES[column.key]
+            book.put(sheet, at, number, formula, style)
+        sheet.row_dimensions[at].height = heights[at - _TABLE.first_row]
     _mark_states(book, sheet, last)
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
     sheet.freeze_panes = f"A{_TABLE.first_row}"
     repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
-    book.set_print(sheet, f"A1:{_TABLE.letter('state')}{last}", landscape=True, repeat_rows=repeat)
+    book.set_print(sheet, f"A1:{_TABLE.letter('until')}{last}", landscape=True, repeat_rows=repeat)
 
 
-def _heading_of_review() -> int:
-    from syllabus_io.workbook.layout import REVIEW_TABLE
+def weight_style(book: Book) -> str:
+    """Percent to one place where some weight needs it, else whole percent."""
+    fine = any(row.weight is not None and abs(row.weight * 100 - round(row.weight * 100)) > 1e-9 for row in book.rows)
+    return "percent_fine_centre" if fine else "percent_centre"
 
-    return REVIEW_TABLE.heading_row
+
+def list_heights(book: Book, count: int, widths: list[float]) -> list[float]:
+    """Row heights of a list that formulas keep in order: enough for the titles in their first order, and for two lines
+    everywhere when some title needs them, since titles move."""
+    dated = sorted((row for row in book.rows if row.read), key=lambda row: (row.read, row.time is not None, row.time))
+    own = [row_height([(row.title, widths[0])], bold=True, least=18) for row in dated]
+    two_lines = row_height([("a\nb", widths[0])])
+    least = min(two_lines, max([18.0, *own]))
+    return [max(least, own[number]) if number < len(own) else 18.0 for number in range(count)]
 
 
 def _write_top(book: Book, sheet: Worksheet) -> None:
     first = _TABLE.number("used")
-    last = _TABLE.number("state")
+    last = len(_TABLE.columns)
     book.put(sheet, 1, first, "Deadlines", "title")
     sheet.row_dimensions[1].height = 28
     how = "Everything due, in date order, kept by formulas. Dates are corrected, added and ticked as done on Review."
@@ -76,13 +85,12 @@ def _write_top(book: Book, sheet: Worksheet) -> None:
     for row, (label, name, value, source) in enumerate(choices, start=3):
         book.put(sheet, row, first, label, "label")
         book.put(sheet, row, first + 1, value, "entry_text")
-        sheet.merge_cells(start_row=row, start_column=first + 1, end_row=row, end_column=first + 2)
-        cell = f"{'ABCDEFGH'[first]}{row}"
+        cell = f"{column_letter(first + 1)}{row}"
         book.name(name, DEADLINES, cell)
         book.offer(sheet, cell, source)
     for number, column in enumerate(_TABLE.columns, start=1):
         book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
-    sheet.row_dimensions[_TABLE.heading_row].height = 20
+    sheet.row_dimensions[_TABLE.heading_row].height = 30
 
 
 def _cell_formula(book: Book, key: str, at: int) -> str:
@@ -99,10 +107,11 @@ def _cell_formula(book: Book, key: str, at: int) -> str:
 
 
 def _state_formula(book: Book, source: str, used: str) -> str:
-    """One word on each row, the most pressing: done, check date, overdue, two exams, busy."""
+    """One word on each row, the most pressing: done, check date, overdue or past, two exams, busy days."""
     flag = f"INDEX({review_column(book, 'flag')},{source})"
     done = f"INDEX({review_column(book, 'done')},{source})"
     days, kinds = review_column(book, "used"), review_column(book, "kind")
+    kind = f"INDEX({kinds},{source})"
     same_day = f'COUNTIFS({days},{used},{kinds},"exam")'
     until = f"N(INDEX({review_column(book, 'until')},{source}))"
 
@@ -110,10 +119,12 @@ def _state_formula(book: Book, source: str, used: str) -> str:
         window = f'{days},">="&{first},{days},"<="&{last}'
         return f'COUNTIFS({window})-COUNTIFS({window},{kinds},"reading")'
 
+    handed_in = f'OR({kind}="assignment",{kind}="project")'
+    past = f'IF(AND({handed_in},{used}>={Name.TODAY}-{_OVERDUE_DAYS}),"overdue","past")'
     busy = f"OR({graded(used, f'({used}+1)')}>=3,{graded(f'({used}-1)', used)}>=3)"
     return (
         f'IF({source}="","",IF({done}<>"","done",IF(OR({flag}="check",{flag}="not a date"),"check date",'
-        f'IF(AND({used}<{Name.TODAY},{until}<{Name.TODAY}),"overdue",'
+        f"IF(AND({used}<{Name.TODAY},{until}<{Name.TODAY}),{past},"
         f'IF({same_day}>=2,"two exams",IF({busy},"busy days",""))))))'
     )
 
@@ -127,7 +138,7 @@ def _mark_states(book: Book, sheet: Worksheet, last: int) -> None:
         sheet, cells, f'OR({state}="check date",{state}="overdue",{state}="two exams")', look.warning, bold=True
     )
     book.mark_where(sheet, cells, f'{state}="done"', look.good)
-    row = f"{_TABLE.letter('used')}{first}:{_TABLE.letter('until')}{last}"
-    book.mark_where(sheet, row, f'{state}="done"', look.quiet)
+    row = f"{_TABLE.letter('title')}{first}:{_TABLE.letter('until')}{last}"
+    book.mark_where(sheet, row, f'OR({state}="done",{state}="past")', look.quiet)
     course = _TABLE.letter("course")
     book.colour_courses(sheet, f"{course}{first}:{course}{last}", _TABLE.cell("course", first))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from syllabus_io.outline.records import Kind
-from syllabus_io.workbook.book import Book, Formula
-from syllabus_io.workbook.deadlines import DAYS_LEFT
+from syllabus_io.plan.start_dates import MOST_SESSIONS
+from syllabus_io.workbook.book import Book, Formula, row_height
+from syllabus_io.workbook.deadlines import weight_style
 from syllabus_io.workbook.formulas import column_value, nth_smallest_row, session_day
 from syllabus_io.workbook.layout import EXAMS, EXAMS_TABLE, TERM, Name
 from syllabus_io.workbook.review import review_column
@@ -17,9 +18,13 @@ if TYPE_CHECKING:
 __all__ = ["write_exams"]
 
 _TABLE = EXAMS_TABLE
-_FREE_ROWS = 12
-_STYLES = {"source": "hidden", "time": "time", "left": "whole", "weight": "percent", "title": "strong"}
-_DATES = {"used", "start", *(f"session_{number}" for number in range(1, 6))}
+_FREE_ROWS = 8
+_STYLES = {"source": "hidden", "time": "time", "left": "left_days", "title": "strong"}
+_STYLES |= {
+    "used": "date",
+    "start": "date",
+    **{f"session_{number}": "date_short" for number in range(1, MOST_SESSIONS + 1)},
+}
 _NUMBERS = {"used", "time", "weight", "start"}
 
 
@@ -29,13 +34,12 @@ def write_exams(book: Book) -> None:
     count = sum(row.kind in {Kind.EXAM, Kind.QUIZ} for row in book.rows) + _FREE_ROWS
     last = _TABLE.heading_row + count
     _write_top(book, sheet, count)
+    height = _row_height(book)
     for at in range(_TABLE.first_row, last + 1):
         for number, column in enumerate(_TABLE.columns, start=1):
-            style = "date" if column.key in _DATES else _STYLES.get(column.key, "text")
-            cell = book.put(sheet, at, number, Formula(_cell_formula(book, column.key, at)), style)
-            if column.key == "left":
-                cell.number_format = DAYS_LEFT
-        sheet.row_dimensions[at].height = 30
+            style = weight_style(book) if column.key == "weight" else _STYLES.get(column.key, "text")
+            book.put(sheet, at, number, Formula(_cell_formula(book, column.key, at)), style)
+        sheet.row_dimensions[at].height = height
     first = _TABLE.first_row
     watch = _TABLE.cell("watch", first)
     cells = f"{_TABLE.letter('watch')}{first}:{_TABLE.letter('watch')}{last}"
@@ -48,6 +52,15 @@ def write_exams(book: Book) -> None:
     end = _TABLE.letter(_TABLE.columns[-1].key)
     repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
     book.set_print(sheet, f"A1:{end}{last}", landscape=True, repeat_rows=repeat)
+
+
+def _row_height(book: Book) -> float:
+    """One height for all rows, since exams move: enough for the longest title and what an exam covers, up to four
+    lines."""
+    exams = [row for row in book.rows if row.kind in {Kind.EXAM, Kind.QUIZ}]
+    texts = [(row.title, _TABLE.width("title")) for row in exams]
+    texts += [(row.covers, _TABLE.width("covers")) for row in exams]
+    return min(row_height(texts, least=20, bold=True), row_height([("a\nb\nc\nd", 9)]))
 
 
 def _write_top(book: Book, sheet: Worksheet, room: int) -> None:

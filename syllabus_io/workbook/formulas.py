@@ -6,6 +6,7 @@ named beside each builder; tests hold the two together.
 
 from __future__ import annotations
 
+from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.layout import Name
 
 __all__ = ["column_value", "nth_smallest_row", "order_key", "session_day", "start_by"]
@@ -43,7 +44,7 @@ def start_by(day: str, kind: str, weight: str) -> str:
 def session_day(number: int, start: str, day: str, kind: str, before: str) -> str:
     """Study session ``number``, "" when there are fewer. ``before`` is the cell of the session before it.
     Twin: ``plan.start_dates.study_sessions``."""
-    count = f"MIN(N(INDEX({Name.SET_SESSIONS},MATCH({kind},{Name.SET_KINDS},0))),{day}-{start},5)"
+    count = f"MIN(N(INDEX({Name.SET_SESSIONS},MATCH({kind},{Name.SET_KINDS},0))),{day}-{start},{MOST_SESSIONS})"
     if number == 1:
         return f'IF(ISNUMBER({start}),IFERROR(IF({count}>=1,{start},""),""),"")'
     share = f"({number - 1}/({count}-1))^{Name.SESSION_SPREAD}"

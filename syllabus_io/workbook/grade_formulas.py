@@ -112,7 +112,7 @@ def _grade(block: Block, parts: _Parts) -> str:
         f"+SUMPRODUCT({parts.extra}*{parts.weight}*({parts.whole}>0)*{shares}))"
     )
     total = f"SUMPRODUCT((1-{parts.extra})*{parts.whole})"
-    by_marks = f'IF({total}=0,"",SUM({parts.earned})/{total})'
+    by_marks = f'IF({total}=0,"",SUMPRODUCT({parts.earned})/{total})'
     return f'IF({block.method}="weights",{by_weight},{by_marks})'
 
 
@@ -254,7 +254,8 @@ def summary_formulas(block: Block) -> dict[str, str]:
     reached = f'SUMPRODUCT(MAX(({minima}<=ROUND({block.current},4))*({minima}<>"")*{minima}))'
     return {
         block.current: _grade(block, parts(block.held("earned_now"), "whole_now")),
-        block.letter: f'IF({block.current}="","",IFERROR(INDEX({letters},MATCH({reached},{minima},0))&"",""))',
+        block.letter: f'IF({block.current}="","no marks yet",'
+        f'IFERROR(INDEX({letters},MATCH({reached},{minima},0))&"",""))',
         block.lowest: _grade(block, parts(block.held("earned_worst"), "whole_worst")),
         block.highest: _grade(block, parts(best_earned, "whole_best")),
         block.fixed: _grade(block, parts(block.held("earned_best"), "whole_best")),

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import Literal
 
 from syllabus_io.outline.records import GradeStep, GradingScheme, Kind
 from syllabus_io.plan.weights import find_category
 from syllabus_io.resolve.records import ResolvedCourse
+from syllabus_io.resolve.wording import listed
 from syllabus_io.workbook.review_rows import ReviewRow
 
 __all__ = ["GradeCategory", "GradeRow", "GradeTable", "read_grade_table"]
@@ -63,6 +65,7 @@ def read_grade_table(course: ResolvedCourse, review: Sequence[ReviewRow]) -> Gra
     """The grades of a course from its scheme and its rows on Review."""
     grading = course.outline.grading
     graded = [row for row in review if row.kind is not Kind.READING or row.category or row.stated]
+    graded.sort(key=lambda row: (row.read or date.max, row.title))
     weighted = any(category.weight is not None for category in grading.categories)
     method: Literal["weights", "marks"] = "weights" if weighted else "marks"
     categories = [GradeCategory(one.name, _share(one.weight), one.drop, one.extra_credit) for one in grading.categories]
@@ -161,12 +164,16 @@ def _places(grading: GradingScheme, rows: Sequence[GradeRow]) -> list[GradeRow]:
 
 def _missing(grading: GradingScheme, rows: Sequence[GradeRow]) -> tuple[str, ...]:
     words = []
-    if not grading.categories:
+    stated = sum(row.counts or 0.0 for row in rows)
+    if not grading.categories and not stated:
         words.append("The outline gives no grading scheme that could be read: set the categories and what they count.")
+    elif not grading.categories and abs(stated - 100) > 0.05:
+        words.append(f"What the outline says its work counts adds up to {stated:g} %, not 100 %.")
     if not grading.scale:
         words.append("The outline gives no scale of letters: type it in below if there is one.")
-    if any(row.category is None for row in rows):
-        words.append("Some work has no category yet: choose one, or it counts for nothing.")
+    homeless = [f"“{row.title[:60]}”" for row in rows if row.category is None]
+    if homeless:
+        words.append(f"No category fits {listed(homeless[:5])}: choose one, or it counts for nothing.")
     return tuple(words)
 
 

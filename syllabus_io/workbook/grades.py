@@ -54,7 +54,7 @@ def _write_course(book: Book, title: str, course: ResolvedCourse, table: GradeTa
 def _notes(course: ResolvedCourse, table: GradeTable) -> list[tuple[str, str]]:
     """What is doubtful about the scheme, then its rules and late policy as the outline words them."""
     grading = course.outline.grading
-    notes = [(f"To check: {doubt}", "label") for doubt in table.doubts]
+    notes = [(f"To check: {doubt}", "doubt") for doubt in table.doubts]
     notes += [(f"Watch: {rule}", "free") for rule in grading.rules]
     if grading.late_policy:
         notes.append((f"Late work: {grading.late_policy}", "free"))
@@ -111,6 +111,7 @@ def _write_top(book: Book, sheet: Worksheet, course: ResolvedCourse, block: Bloc
     book.put(sheet, 6, 7, target, "entry_percent_fine")
     book.put(sheet, 6, 8, None, "entry_percent_fine")
     book.accept_numbers(sheet, "G6", 0, 5)
+    sheet.row_dimensions[5].height = 30
     sheet.row_dimensions[6].height = 22
     book.put(sheet, _METHOD_ROW, 2, "Grade made of", "label")
     book.put(sheet, _METHOD_ROW, 3, table.method, "entry_text")
@@ -133,6 +134,7 @@ def _write_weights_check(book: Book, sheet: Worksheet, block: Block, row: int) -
         f'&ROUND({total}*100,1)&" %, not 100 %. The grade is computed over what they add up to."),"")'
     )
     _across(book, sheet, row, Formula(words), "label")
+    sheet.row_dimensions[row].height = 16
 
 
 def _write_categories(book: Book, sheet: Worksheet, block: Block, table: GradeTable) -> None:

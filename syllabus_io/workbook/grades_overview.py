@@ -15,7 +15,7 @@ _STYLES = {
     "title": "text",
     "letter": "centre",
     "marks": "centre",
-    "credits": "number",
+    "credits": "whole_centre",
 }
 
 
@@ -46,7 +46,7 @@ def fill_grades_overview(book: Book, blocks: tuple[Block, ...]) -> None:
             "course": Formula(f'INDEX({Name.COURSES},{number})&""'),
             "title": title,
             "current": Formula(f"{name}!{block.current}"),
-            "letter": Formula(f"{name}!{block.letter}"),
+            "letter": Formula(f'IF({name}!{block.current}="","–",{name}!{block.letter})'),
             "lowest": Formula(f"{name}!{block.lowest}"),
             "highest": Formula(f"{name}!{block.highest}"),
             "target": Formula(f"{name}!{block.target}"),

@@ -200,6 +200,10 @@ class TableLayout:
         """The column's letter."""
         return column_letter(self.number(key))
 
+    def width(self, key: str) -> float:
+        """The column's width in characters."""
+        return self.columns[self.number(key) - 1].width
+
     def cell(self, key: str, row: int) -> str:
         """A cell of the column, for use on the same sheet: its column fixed, its row not ("$C7")."""
         return f"${self.letter(key)}{row}"
@@ -216,21 +220,21 @@ REVIEW_TABLE = TableLayout(
     (
         Column("id", "Row id", 14, hidden=True),
         Column("flag", "Check?", 8),
-        Column("course", "Course", 12),
-        Column("kind", "Kind", 12),
+        Column("course", "Course", 13),
+        Column("kind", "Kind", 13),
         Column("title", "What", 26),
         Column("words", "Words of the outline", 36),
         Column("page", "Page", 6),
-        Column("read", "Date as read", 13),
+        Column("read", "Date as read", 17),
         Column("why", "Why to check", 34),
-        Column("corrected", "Corrected date", 13),
+        Column("corrected", "Corrected date", 17),
         Column("keep", "Keep or skip", 8),
-        Column("used", "Date used", 13),
-        Column("until", "Until", 13),
-        Column("time", "Time", 9),
+        Column("used", "Date used", 17),
+        Column("until", "Until", 17),
+        Column("time", "Time", 10),
         Column("weight", "Weight", 8),
         Column("done", "Done", 7),
-        Column("start", "Start by", 13, hidden=True),
+        Column("start", "Start by", 17, hidden=True),
         Column("candidates", "Other readings", 20, hidden=True),
         Column("expression", "Expression", 20, hidden=True),
         Column("covers", "Covers", 20, hidden=True),
@@ -247,16 +251,16 @@ DEADLINES_TABLE = TableLayout(
     7,
     (
         Column("source", "Row of Review", 8, hidden=True),
-        Column("used", "Due", 16),
-        Column("time", "Time", 9),
+        Column("used", "Due", 17),
+        Column("course", "Course", 14),
+        Column("title", "What", 44),
+        Column("time", "Time", 10),
         Column("left", "Days left", 7),
-        Column("course", "Course", 13),
-        Column("kind", "Kind", 13),
-        Column("title", "What", 34),
-        Column("weight", "Weight", 8),
-        Column("start", "Start by", 16),
-        Column("until", "Until", 13),
         Column("state", "State", 12),
+        Column("kind", "Kind", 13),
+        Column("weight", "Weight", 8),
+        Column("start", "Start by", 17),
+        Column("until", "Until", 17),
     ),
 )
 """Everything due, in date order: formulas over Review."""
@@ -266,34 +270,33 @@ EXAMS_TABLE = TableLayout(
     6,
     (
         Column("source", "Row of Review", 8, hidden=True),
-        Column("used", "Day", 16),
-        Column("time", "Time", 9),
-        Column("left", "Days left", 7),
-        Column("course", "Course", 13),
-        Column("kind", "Kind", 9),
+        Column("used", "Day", 17),
+        Column("course", "Course", 14),
         Column("title", "What", 26),
+        Column("time", "Time", 10),
+        Column("left", "Days left", 7),
+        Column("watch", "Watch", 11),
+        Column("kind", "Kind", 8),
         Column("weight", "Weight", 8),
         Column("covers", "What it covers", 24),
-        Column("start", "Study from", 14),
-        Column("session_1", "Session 1", 13),
-        Column("session_2", "Session 2", 13),
-        Column("session_3", "Session 3", 13),
-        Column("session_4", "Session 4", 13),
-        Column("session_5", "Session 5", 13),
-        Column("watch", "Watch", 11),
+        Column("start", "Study from", 17),
+        Column("session_1", "Session 1", 12),
+        Column("session_2", "Session 2", 12),
+        Column("session_3", "Session 3", 12),
+        Column("session_4", "Session 4", 12),
     ),
 )
 """Exams and quizzes in date order, with days to study."""
 
 GRADES_COLUMNS = (
     Column("id", "Row id", 14, hidden=True),
-    Column("due", "Due", 14),
+    Column("due", "Due", 17),
     Column("work", "Work", 34),
     Column("category", "Category", 17),
-    Column("possible", "Points possible", 9),
-    Column("counts", "Counts, if not its points", 9),
+    Column("possible", "Points possible", 10),
+    Column("counts", "Counts, if not its points", 10),
     Column("share", "Share of grade", 8),
-    Column("date", "Date of mark", 14),
+    Column("date", "Date of mark", 17),
     Column("points", "Points", 8),
     Column("percent", "Percent", 9),
     Column("running", "Running grade", 9),

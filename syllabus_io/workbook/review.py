@@ -46,7 +46,7 @@ def write_review(book: Book) -> None:
     end = _write_days_off(book, sheet, last + 2)
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
-    sheet.freeze_panes = f"{_TABLE.letter('words')}{_TABLE.first_row}"
+    sheet.freeze_panes = f"A{_TABLE.first_row}"
     book.set_print(
         sheet,
         f"A1:{_TABLE.letter('done')}{end}",
@@ -79,7 +79,9 @@ def _write_top(book: Book, sheet: Worksheet, last: int) -> None:
     book.put(sheet, 4, second + 1, "still to check", "label")
     book.name(Name.TO_CHECK, REVIEW, f"{_TABLE.letter('flag')}4")
     words = Formula(f'IF({Name.TO_CHECK}=0,"Nothing is left to check.","Look at the rows marked check or not a date.")')
-    book.put(sheet, 4, _TABLE.number("words"), words, "free")
+    book.put(sheet, 4, _TABLE.number("title"), words, "free")
+    sheet.merge_cells(start_row=4, start_column=_TABLE.number("title"), end_row=4, end_column=_TABLE.number("words"))
+    sheet.row_dimensions[4].height = 20
     for number, column in enumerate(_TABLE.columns, start=1):
         book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
     sheet.row_dimensions[_TABLE.heading_row].height = 32
@@ -93,7 +95,7 @@ def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: Da
         "kind": (row.kind.value, "text"),
         "title": (row.title, "strong"),
         "words": (row.words, "text"),
-        "page": (row.page, "whole"),
+        "page": (row.page, "whole_centre"),
         "read": (dates.first or row.read, "date"),
         "why": (row.why, "text"),
         "time": (row.time, "time"),
@@ -120,7 +122,9 @@ _TEXTS = ("course", "title", "words", "why")
 
 
 def _weight_style(weight: float | None) -> str:
-    return "percent" if weight is None or abs(weight * 100 - round(weight * 100)) < 1e-9 else "percent_fine"
+    return (
+        "percent_centre" if weight is None or abs(weight * 100 - round(weight * 100)) < 1e-9 else "percent_fine_centre"
+    )
 
 
 def _write_free_row(book: Book, sheet: Worksheet, at: int, number: int) -> None:
@@ -238,18 +242,28 @@ def _write_days_off(book: Book, sheet: Worksheet, at: int) -> int:
     resolved = book.plan.resolved
     count = len({*resolved.term.no_class, *(off for course in resolved.courses for off in course.no_class)}) + 4
     book.put(sheet, at, first, "Days off", "section")
-    book.put_link(sheet, at, _TABLE.number("words"), f"Correct or add them on {TERM}", f"'{TERM}'!A1", "free_link")
-    headings = (("course", "Course"), ("title", "Name"), ("read", "First day"), ("used", "Last day"))
+    book.put_link(sheet, at, _TABLE.number("title"), f"Correct or add them on {TERM}", f"'{TERM}'!A1", "free_link")
+    headings = (("course", "Course"), ("title", "Name"), ("read", "First day"), ("why", "Last day"))
     for key, heading in headings:
         book.put(sheet, at + 1, _TABLE.number(key), heading, "heading")
+    _join_name(book, sheet, at + 1, "heading")
     for number in range(1, count + 1):
         row = at + 1 + number
         for key, name, style in (
             ("course", Name.OFF_COURSES, "text"),
             ("title", Name.OFF_NAMES, "text"),
             ("read", Name.OFF_FIRST, "date"),
-            ("used", Name.OFF_LAST, "date"),
+            ("why", Name.OFF_LAST, "date"),
         ):
             found = f"INDEX({name},{number})"
             book.put(sheet, row, _TABLE.number(key), Formula(f'IFERROR(IF({found}="","",{found}),"")'), style)
+        _join_name(book, sheet, row, "text")
     return at + 1 + count
+
+
+def _join_name(book: Book, sheet: Worksheet, row: int, style: str) -> None:
+    """Joins the cells from the name of a day off to its dates."""
+    first, last = _TABLE.number("title"), _TABLE.number("page")
+    for column in range(first + 1, last + 1):
+        book.put(sheet, row, column, None, style)
+    sheet.merge_cells(start_row=row, start_column=first, end_row=row, end_column=last)

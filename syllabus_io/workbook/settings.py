@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.book import Book, row_height
 from syllabus_io.workbook.layout import TERM, Name, column_letter
 
 if TYPE_CHECKING:
-    from openpyxl.styles import Alignment
     from openpyxl.worksheet.worksheet import Worksheet
 
 __all__ = ["write_settings"]
 
 _FIRST = 1  # the column in which the block begins
-_SOURCE_WIDTH = 100.0
+_LAST = 13  # the last column of Term dates
+_SOURCE_WIDTH = 130.0
 
 
 def write_settings(book: Book, row: int) -> int:
@@ -35,9 +36,11 @@ def write_settings(book: Book, row: int) -> int:
     for offset, name in enumerate((Name.SET_KINDS, Name.SET_LEADS, Name.SET_HOURS, Name.SET_SESSIONS)):
         letter = column_letter(_FIRST + offset)
         book.name(name, TERM, f"{letter}{top}", f"{letter}{last}")
-    entries = f"{column_letter(_FIRST + 1)}{top}:{column_letter(_FIRST + 3)}{last}"
-    book.accept_numbers(sheet, entries, 0, 366)
-    return _write_sources(book, sheet, _write_single_cells(book, sheet, last + 2) + 1)
+    book.accept_numbers(sheet, f"{column_letter(_FIRST + 1)}{top}:{column_letter(_FIRST + 2)}{last}", 0, 366)
+    book.accept_numbers(sheet, f"{column_letter(_FIRST + 3)}{top}:{column_letter(_FIRST + 3)}{last}", 0, MOST_SESSIONS)
+    end = _write_sources(book, sheet, _write_single_cells(book, sheet, last + 2) + 1)
+    sheet.print_area = f"A1:{column_letter(_LAST)}{end}"
+    return end
 
 
 def _write_single_cells(book: Book, sheet: Worksheet, row: int) -> int:
@@ -58,24 +61,18 @@ def _write_single_cells(book: Book, sheet: Worksheet, row: int) -> int:
     )
     for number, (label, name, value, style, low, high) in enumerate(cells):
         at = row + number
-        book.put(sheet, at, _FIRST, label, "free").alignment = _one_line()
+        book.put(sheet, at, _FIRST, label, "line")
         entry = book.put(sheet, at, _FIRST + 3, value, style)
         book.name(name, TERM, entry.coordinate)
         book.accept_numbers(sheet, entry.coordinate, low, high)
     return row + len(cells)
 
 
-def _one_line() -> Alignment:
-    from openpyxl.styles import Alignment
-
-    return Alignment(horizontal="left", vertical="top", wrap_text=False)
-
-
 def _write_sources(book: Book, sheet: Worksheet, row: int) -> int:
-    book.put(sheet, row, _FIRST, "Where these figures come from", "label").alignment = _one_line()
+    book.put(sheet, row, _FIRST, "Where these figures come from", "line_label")
     for number, (subject, source) in enumerate(book.plan.settings.sources, start=1):
         text = f"{subject}: {source}"
         book.put(sheet, row + number, _FIRST, text, "note")
-        sheet.merge_cells(start_row=row + number, start_column=_FIRST, end_row=row + number, end_column=_FIRST + 7)
+        sheet.merge_cells(start_row=row + number, start_column=_FIRST, end_row=row + number, end_column=_LAST)
         sheet.row_dimensions[row + number].height = row_height([(text, _SOURCE_WIDTH)])
     return row + len(book.plan.settings.sources)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.book import Book, Formula, row_height
-from syllabus_io.workbook.deadlines import DAYS_LEFT
 from syllabus_io.workbook.formulas import column_value, nth_smallest_row
 from syllabus_io.workbook.layout import (
     DEADLINES,
@@ -31,8 +30,8 @@ __all__ = ["write_start_here"]
 _WIDTHS = [17.0, 10.0, 14.0, 40.0, 10.0, 8.0]
 _SOURCE = 6  # hidden column: the row of Review
 _SHOWN = 5  # columns that a person sees
-_SOON_ROWS = 14
-_CHECK_ROWS = 8
+_SOON_ROWS = 12
+_CHECK_ROWS = 6
 
 CAUTION = (
     "The instructor's outline and announcements govern. This plan was read from the outlines by a program: check it."
@@ -41,7 +40,7 @@ CAUTION = (
 _HOW = (
     ("Review", REVIEW, "Look at the rows marked “check”, correct a date, choose keep or skip. Add what is missing."),
     ("Term dates", TERM, "Correct the first day of term or add a day off: every date that hangs on it moves."),
-    ("Deadlines and Exams", DEADLINES, "Read what is due and when to begin. Tick what is done on Review."),
+    ("Deadlines", DEADLINES, "Read what is due and when to begin; Exams adds study days. Tick what is done on Review."),
     ("Grades", OVERVIEW, "Type each mark on its course's sheet. A blank is not a zero; EX is excused."),
     ("Framed cells", REVIEW, "are for you to fill in. Everything else is computed, and corrects itself."),
 )
@@ -54,9 +53,16 @@ def write_start_here(book: Book) -> None:
     row = _write_top(book, sheet)
     row = _write_soon(book, sheet, row + 1)
     row = _write_checks(book, sheet, row + 2)
+    _break_page(sheet, row + 1)
     row = _write_courses(book, sheet, row + 2)
     row = _write_how(book, sheet, row + 2)
     book.set_print(sheet, f"A1:E{row}")
+
+
+def _break_page(sheet: Worksheet, row: int) -> None:
+    from openpyxl.worksheet.pagebreak import Break
+
+    sheet.row_breaks.append(Break(id=row))
 
 
 def _across(book: Book, sheet: Worksheet, row: int, text: str | Formula, style: str, first: int = 1) -> None:
@@ -65,7 +71,7 @@ def _across(book: Book, sheet: Worksheet, row: int, text: str | Formula, style: 
     sheet.merge_cells(start_row=row, start_column=first, end_row=row, end_column=_SHOWN)
     if isinstance(text, str):
         room = sum(_WIDTHS[first - 1 : _SHOWN])
-        sheet.row_dimensions[row].height = max(row_height([(text, room)]), sheet.row_dimensions[row].height or 0)
+        sheet.row_dimensions[row].height = row_height([(text, room)])
 
 
 def _write_top(book: Book, sheet: Worksheet) -> int:
@@ -105,16 +111,14 @@ def _write_soon(book: Book, sheet: Worksheet, row: int) -> int:
     sheet.row_dimensions[row].height = 22
     _headings(book, sheet, row + 1, ("Due", "Time", "Course", "What", "Days left"))
     first = row + 2
-    styles = ("date", "time", "text", "strong", "whole")
+    styles = ("date", "time", "text", "strong", "left_days")
     for at in range(first, first + _SOON_ROWS):
         source = f"$F{at}"
         book.put(sheet, at, _SOURCE, Formula(nth_smallest_row(keys, f"ROWS(F${first}:F{at})")), "hidden")
         left = f'IF({source}="","",$A{at}-{Name.TODAY})'
         formulas = [column_value(source, review_column(book, key), key in {"used", "time"}) for key in _SOON] + [left]
         for column, (formula, style) in enumerate(zip(formulas, styles, strict=True), start=1):
-            cell = book.put(sheet, at, column, Formula(formula), style)
-            if column == _SHOWN:
-                cell.number_format = DAYS_LEFT
+            book.put(sheet, at, column, Formula(formula), style)
         sheet.row_dimensions[at].height = 17
     end = first + _SOON_ROWS
     more = _more(f"COUNT({keys})", _SOON_ROWS, DEADLINES, "Nothing is due.")
@@ -142,6 +146,7 @@ def _write_checks(book: Book, sheet: Worksheet, row: int) -> int:
     sheet.merge_cells(start_row=row + 1, start_column=4, end_row=row + 1, end_column=_SHOWN)
     sheet.merge_cells(start_row=row + 1, start_column=1, end_row=row + 1, end_column=2)
     first = row + 2
+    heights = _check_heights(book)
     for at in range(first, first + _CHECK_ROWS):
         source = f"$F{at}"
         book.put(sheet, at, _SOURCE, Formula(nth_smallest_row(keys, f"ROWS(F${first}:F{at})")), "hidden")
@@ -156,7 +161,7 @@ def _write_checks(book: Book, sheet: Worksheet, row: int) -> int:
         book.put(sheet, at, 4, Formula(words), "text")
         book.put(sheet, at, 5, None, "text")
         sheet.merge_cells(start_row=at, start_column=4, end_row=at, end_column=_SHOWN)
-        sheet.row_dimensions[at].height = 30
+        sheet.row_dimensions[at].height = heights[at - first]
     end = first + _CHECK_ROWS
     more = _more(Name.TO_CHECK, _CHECK_ROWS, REVIEW, "Nothing is left to check.")
     book.put(sheet, end, 1, Formula(more), "note")
@@ -164,6 +169,14 @@ def _write_checks(book: Book, sheet: Worksheet, row: int) -> int:
     book.put_link(sheet, end, 4, "All of Review", f"{quote_sheet(REVIEW)}!A1", "free_link")
     book.colour_courses(sheet, f"C{first}:C{end - 1}", f"$C{first}")
     return end
+
+
+def _check_heights(book: Book) -> list[float]:
+    """Enough for what is to be checked at first, up to five lines, and for two lines once others move up."""
+    width = _WIDTHS[3] + _WIDTHS[4]
+    two, five = (row_height([("\n".join("a" * lines), width)]) for lines in (2, 5))
+    own = [row_height([(f"{row.title}: {row.why}", width)]) for row in book.rows if row.why]
+    return [min(max(two, own[number]), five) if number < len(own) else 17.0 for number in range(_CHECK_ROWS)]
 
 
 def _write_courses(book: Book, sheet: Worksheet, row: int) -> int:
@@ -201,7 +214,6 @@ def _write_how(book: Book, sheet: Worksheet, row: int) -> int:
     for at, (label, target, words) in enumerate(_HOW, start=row + 1):
         book.put_link(sheet, at, 1, label, f"{quote_sheet(target)}!A1", "free_link")
         _across(book, sheet, at, words, "free", first=2)
-        sheet.row_dimensions[at].height = max(row_height([(label, _WIDTHS[0])]), sheet.row_dimensions[at].height or 0)
     end = row + len(_HOW) + 1
     for column, (label, target) in enumerate((("Timetable", TIMETABLE), ("Exams", EXAMS), ("Deadlines", DEADLINES)), 1):
         book.put_link(sheet, end, column, label, f"{quote_sheet(target)}!A1", "free_link")

@@ -141,7 +141,16 @@ def find_look(name: str) -> Look:
 
 DATE = "ddd d mmm yyyy"  # the month as a word: no order of day and month can be mistaken
 CLOCK = {"letter": "h:mm AM/PM", "a4": "hh:mm"}
-FORMATS = {"date": DATE, "number": "0.##", "whole": "0", "percent": "0%", "percent_fine": "0.0%", "text": "@"}
+FORMATS = {
+    "date": DATE,
+    "date_short": "ddd d mmm",
+    "days": '0;-0;"today"',
+    "number": "0.##",
+    "whole": "0",
+    "percent": "0%",
+    "percent_fine": "0.0%",
+    "text": "@",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,10 +179,17 @@ _FORMS = {
     "heading_centre": _Form("heading", bold=True, vertical="center", horizontal="center", border="line"),
     "text": _Form(border="line"),
     "free": _Form(),
+    "line": _Form(wrap=False),
+    "line_label": _Form(bold=True, wrap=False),
     "centre": _Form(border="line", horizontal="center"),
     "strong": _Form(border="line", bold=True),
     "date": _Form(border="line", format="date"),
+    "date_short": _Form(border="line", format="date_short"),
     "time": _Form(border="line", format="time", horizontal="right"),
+    "whole_centre": _Form(border="line", format="whole", horizontal="center"),
+    "left_days": _Form(border="line", format="days", horizontal="center"),
+    "percent_centre": _Form(border="line", format="percent", horizontal="center"),
+    "percent_fine_centre": _Form(border="line", format="percent_fine", horizontal="center"),
     "whole": _Form(border="line", format="whole", horizontal="right"),
     "number": _Form(border="line", format="number", horizontal="right"),
     "percent": _Form(border="line", format="percent", horizontal="right"),
@@ -184,6 +200,7 @@ _FORMS = {
     "warning": _Form("warning", bold=True, border="line"),
     "good": _Form("good", border="line"),
     "quiet": _Form("quiet", border="line"),
+    "doubt": _Form("warning", bold=True),
     "hidden": _Form("note"),
     "hidden_date": _Form("note", format="date"),
     "entry_text": _Form("entry", border="entry", unlocked=True),

@@ -38,7 +38,7 @@ def write_timetable(book: Book) -> None:
             book.put(sheet, row, day + 1, Formula(_slot_text(row, helper.column_letter, day)), "centre")
         sheet.row_dimensions[row].height = 27
     _colour(book, sheet, days, last)
-    width = 22.0 if days == 5 else 17.0
+    width = 26.0 if days == 5 else 17.0
     widths = [10.0, *[width] * days, *[9.0] * (_HELPER + 6 - days)]
     book.set_widths(sheet, widths, tuple(range(_HELPER, _HELPER + 7)))
     sheet.freeze_panes = f"B{_FIRST}"
@@ -114,7 +114,7 @@ def _slot_text(row: int, helper: str, day: int) -> str:
     start, end = f"INDEX({Name.CLASS_STARTS},{here})", f"INDEX({Name.CLASS_ENDS},{here})"
     times = f'{_clock(start)}&"–"&{_clock(end)}'
     room, teacher = f"INDEX({Name.CLASS_ROOMS},{here})", f"INDEX({Name.CLASS_TEACHERS},{here})"
-    first = f'TRIM({name})&CHAR(10)&{times}&IF({below}={here},""," "&{room})'
+    first = f"TRIM({name})&CHAR(10)&IF({below}={here},{times},{room})"
     second = f'{room}&IF({teacher}="","",CHAR(10)&{teacher})'
     two_above = f"${helper}{row - 2}" if row - 2 >= _HEADING else "0"
     mask, positions = _mask(row, day), _positions()
