@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from syllabus_io.resolve.rules import GROUPS, Rule, Scope
+from syllabus_io.resolve.rules import GROUPS, Rule, Scope, pass_on
 from syllabus_io.resolve.tokens import TOKEN_CLASSES, UNKNOWN, Lexicon, Sort, Token
 
 __all__ = ["Grammar", "Match", "Parse"]
@@ -97,6 +97,8 @@ class Grammar:
         self._single: dict[tuple[str, int], bool] = {}
         for name in self._roots:
             self.first(name)
+        #: For each slot words and classes of which every filling has one; None when nothing is sure.
+        self.needs: Final = {name: self._needed_in(self._roots[name], frozenset({name})) for name in self._roots}
 
     def _add(self, rank: int, rule: Rule, groups: dict[str, tuple[str, ...]]) -> None:
         words = _split(rule.pattern)
@@ -120,6 +122,26 @@ class Grammar:
                     self._words.add(word)
                 node = node.edges.setdefault(key, _Node())
             node.accepts.append((rank, rule, tuple(caught), len(slots)))
+
+    def _needed_in(self, node: _Node, within: frozenset[str]) -> frozenset[str] | None:
+        """Keys of which every way from a node to a rule's end has one, None when there is a way without."""
+        if node.accepts:
+            return None
+        found: set[str] = set()
+        for key, child in node.edges.items():
+            if key in TOKEN_CLASSES:  # numbers and names are everywhere; what follows tells more
+                further = self._needed_in(child, within)
+                found |= further if further is not None else {key}
+            else:
+                found.add(key)
+        for name, child in node.slots.items():
+            further = self._needed_in(child, within)
+            if further is None and name not in within:
+                further = self._needed_in(self._roots[name], within | {name})
+            if further is None:
+                return None
+            found |= further
+        return frozenset(found)
 
     def first(self, slot: str) -> frozenset[str]:
         """The words and classes with which a slot may begin."""
@@ -207,6 +229,8 @@ class Parse:
         self.tokens: Final = tokens
         self._scope = scope
         self._sorts: Final = [*(token.sort for token in tokens), UNKNOWN]
+        self._keys: Final = frozenset(key for sort in self._sorts for key in sort.keys)
+        self._needs: Final = grammar.needs
         self._memo: dict[tuple[str, int], dict[int, Match]] = {}
         self._depth = 0
         self._limit = len(tokens)
@@ -221,6 +245,9 @@ class Parse:
         if self._depth >= DEEPEST:
             return found
         self._memo[key] = found
+        needed = self._needs[slot]
+        if needed is not None and needed.isdisjoint(self._keys):
+            return found
         if self._depth == 0:
             self._limit = min(len(self.tokens), start + LONGEST_PHRASE)
         self._depth += 1
@@ -233,34 +260,38 @@ class Parse:
             self._accept(node.accepts, start, place, caught, found)
         if place >= self._limit:
             return
-        token = self.tokens[place]
         sort, following = self._sorts[place], self._sorts[place + 1]
         steps, slots = node.plans.get((sort.number, following.number)) or self._grammar.plan(node, sort, following)
         for child, number in steps:
-            self._walk(child, start, place + 1, (*caught, token.values[number]) if number else caught, found)
+            more = (*caught, self.tokens[place].values[number]) if number else caught
+            self._walk(child, start, place + 1, more, found)
         for name, child in slots:
-            for match in tuple(self.matches(name, place).values()):
-                self._walk(child, start, match.end, (*caught, match), found)
+            filled = self._memo.get((name, place))
+            if filled is None:
+                filled = self.matches(name, place)
+            if filled:
+                for match in tuple(filled.values()):
+                    self._walk(child, start, match.end, (*caught, match), found)
 
     def _accept(
         self, accepts: list[_Accept], start: int, end: int, caught: tuple[object, ...], found: dict[int, Match]
     ) -> None:
+        before = found.get(end)
         for rank, rule, numbers, slots in accepts:
-            before = found.get(end)
             if (before is not None and before.rank <= rank) or rule.scope > self._scope:
                 continue
             if rule.glued and not all(token.glued for token in self.tokens[start + 1 : end]):
                 continue
-            values: list[object] = [None] * slots
             used: tuple[Rule, ...] = (rule,)
+            values: list[object] = [None] * slots
             for number, part in zip(numbers, caught, strict=True):
-                if part.__class__ is Match:
+                if isinstance(part, Match):
                     values[number] = part.value
                     used += part.rules
                 else:
                     values[number] = part
             if rule.words:
                 values.insert(0, " ".join(token.word for token in self.tokens[start:end]))
-            value = rule.build(*values)
+            value = values[0] if rule.build is pass_on else rule.build(*values)
             if value is not None:
-                found[end] = Match(value, end, used, rank)
+                before = found[end] = Match(value, end, used, rank)

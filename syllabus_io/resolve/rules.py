@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 from typing import Final
 
-__all__ = ["GROUPS", "Rule", "Scope", "pick"]
+__all__ = ["GROUPS", "Rule", "Scope", "pass_on"]
 
 
 class Scope(IntEnum):
@@ -62,10 +62,6 @@ GROUPS: Final[Mapping[str, tuple[str, ...]]] = {
 }
 
 
-def pick(position: int) -> Callable[..., object]:
-    """A builder that hands one of its slots on."""
-
-    def build(*slots: object) -> object:
-        return slots[position]
-
-    return build
+def pass_on(slot: object) -> object:
+    """A builder that hands its only slot on."""
+    return slot

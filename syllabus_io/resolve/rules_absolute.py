@@ -18,7 +18,7 @@ from syllabus_io.resolve.expression import (
     Weekday,
     WholeMonth,
 )
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
 __all__ = ["RULES", "date_in", "numeric_date"]
 
@@ -96,21 +96,21 @@ def _this_month_day(day: int) -> DateExpression:
 # A table: rules are easier to compare with their neighbours on one line or two.
 # fmt: off
 _DAY_NUMBERS = (
-    Rule("<day number>", "<dd>", pick(0), "<dom>", ("October 12",)),
+    Rule("<day number>", "<dd>", pass_on, "<dom>", ("October 12",)),
     Rule("<day number>th", "<nth>", lambda n: n if 1 <= n <= 31 else None, "<dom>", ("October 12th",)),
-    Rule("<day number> th", "<dd> th|st|nd|rd", pick(0), "<dom>", ("December 7 th",)),
+    Rule("<day number> th", "<dd> th|st|nd|rd", pass_on, "<dom>", ("December 7 th",)),
     Rule("<ordinal word>", "<ordword>", lambda n: n if 1 <= n <= 31 else None, "<dom>", ("May eighth",)),
     Rule("twenty-<ordinal word>", "<tens> [-] <ordword>", _tens, "<dom>", ("May twenty-first",)),
-    Rule("<number word> as a day", "<numword>", pick(0), "<dom>", ("June five 2016",), Scope.WHOLE),
+    Rule("<number word> as a day", "<numword>", pass_on, "<dom>", ("June five 2016",), Scope.WHOLE),
     Rule("twenty-<number word> as a day", "<tens> [-] <numword>", _tens, "<dom>", ("May twenty-five",), Scope.WHOLE),
-    Rule("<tens word> as a day", "<tens>", pick(0), "<dom>", ("June thirty",), Scope.WHOLE),
-    Rule("<year>", "<year>", pick(0), "<years>", ("October 12, 2025",)),
-    Rule("'<two-digit year>", "<'yy>", pick(0), "<years>", ("October 12, '25",)),
-    Rule("of <year>", "of|in <year>", pick(0), "<years>", ("4th of July of 1995",)),
+    Rule("<tens word> as a day", "<tens>", pass_on, "<dom>", ("June thirty",), Scope.WHOLE),
+    Rule("<year>", "<year>", pass_on, "<years>", ("October 12, 2025",)),
+    Rule("'<two-digit year>", "<'yy>", pass_on, "<years>", ("October 12, '25",)),
+    Rule("of <year>", "of|in <year>", pass_on, "<years>", ("4th of July of 1995",)),
     Rule("two thousand", "<numword> thousand [and] [<small>]", _thousands, "<years>",
          ("February 2, two thousand ten",)),
-    Rule("<number word> in a year", "<numword>", pick(0), "<small>", ("February 2, two thousand ten",)),
-    Rule("<tens> in a year", "<tens>", pick(0), "<small>", ("February 2, two thousand twenty",)),
+    Rule("<number word> in a year", "<numword>", pass_on, "<small>", ("February 2, two thousand ten",)),
+    Rule("<tens> in a year", "<tens>", pass_on, "<small>", ("February 2, two thousand twenty",)),
     Rule("<tens> <number> in a year", "<tens> [-] <numword>", _tens, "<small>", ("May 1, two thousand thirty-two",)),
 )
 
@@ -166,7 +166,7 @@ _NUMERIC = (
 )
 
 _WITH_WEEKDAY = (
-    Rule("<date>", "<date>", pick(0), "<day>", ("October 12",)),
+    Rule("<date>", "<date>", pass_on, "<day>", ("October 12",)),
     Rule("<weekday>, <date>", "<wday> [,|-|:|.] [the] <date>", with_weekday, "<day>",
          ("Mon 10/12", "Tues., Oct 7", "Sunday, March 6, 2016")),
     Rule("<date>, <weekday>", "<date> [,|-] <wday>", lambda d, w: with_weekday(w, d), "<day>",
@@ -188,8 +188,8 @@ _WITH_WEEKDAY = (
     Rule("<day number>th", "<nth>", lambda d: DayInMonth(d) if d <= 31 else None, "<daynumber>", ("25th",),
          Scope.WEAK),
     Rule("the <day number>", "the <dd>", lambda d: DayInMonth(d), "<daynumber>", ("the 27",), Scope.WHOLE),
-    Rule("<weekday>", "<weekday>", pick(0), "<wday>", ("Friday, October 10",)),
-    Rule("<weekday>", "<weekdays>", pick(0), "<wday>", ("Fridays, October 10",), Scope.WHOLE),
+    Rule("<weekday>", "<weekday>", pass_on, "<wday>", ("Friday, October 10",)),
+    Rule("<weekday>", "<weekdays>", pass_on, "<wday>", ("Fridays, October 10",), Scope.WHOLE),
 )
 
 _MONTHS = (

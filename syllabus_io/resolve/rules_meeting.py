@@ -14,7 +14,7 @@ from syllabus_io.resolve.expression import (
     TermPoint,
     Weekday,
 )
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.words import HOLIDAYS
 
 __all__ = ["RULES"]
@@ -104,8 +104,8 @@ def _spelled(spelling: str) -> str:
 _NUMBERED = (
     Rule("class <number>", "<numberedclass> [no|number] [.] [#] <meetingnumber>", _meeting, "<meeting>",
          ("Class 12", "Lecture 7", "Session 3", "Meeting #5")),
-    Rule("<meeting number> in digits", "<num>", pick(0), "<meetingnumber>", ("Class 12",)),
-    Rule("<meeting number> in words", "<numword>", pick(0), "<meetingnumber>", ("Session three",)),
+    Rule("<meeting number> in digits", "<num>", pass_on, "<meetingnumber>", ("Class 12",)),
+    Rule("<meeting number> in words", "<numword>", pass_on, "<meetingnumber>", ("Session three",)),
     Rule("class as a kind", "class|meeting|mtg|session", lambda: "", "<numberedclass>", ("Class 12",)),
     Rule("class meeting as a kind", "class meeting|session|day|period", lambda: "", "<numberedclass>",
          ("Class meeting 5",)),
@@ -187,15 +187,15 @@ _ROTATING = (
 _NAMED = (
     Rule("<holiday> <year>", "<named> [,] [of|in] <year>", lambda d, y: NamedDay(d.name, y), "<namedyear>",
          ("Thanksgiving 2025",)),
-    Rule("<holiday> of this year", "<named> of|in this year", pick(0), "<namedyear>", ("Black Friday of this year",),
+    Rule("<holiday> of this year", "<named> of|in this year", pass_on, "<namedyear>", ("Black Friday of this year",),
          Scope.WHOLE),
-    Rule("next <holiday>", "next|this|following <named>", pick(0), "<namedyear>", ("next Easter",), Scope.WHOLE),
+    Rule("next <holiday>", "next|this|following <named>", pass_on, "<namedyear>", ("next Easter",), Scope.WHOLE),
     Rule("<holiday> in words of year", "<named> <years>", lambda d, y: NamedDay(d.name, y), "<namedyear>",
          ("Easter Sunday two thousand ten",), Scope.WHOLE),
-    Rule("the break", "the|our <bareoff>", pick(0), "<named>", ("the class after the break",)),
-    Rule("<break> without the", "<bareoff>", pick(0), "<offbase>", ("the week after break",)),
-    Rule("the <holiday> break", "the <named>", pick(0), "<thenamed>", ("the spring break",)),
-    Rule("the <holiday> weekend", "[the] <named> holiday|weekend", pick(0), "<thenamed>", ("the Labor Day holiday",)),
+    Rule("the break", "the|our <bareoff>", pass_on, "<named>", ("the class after the break",)),
+    Rule("<break> without the", "<bareoff>", pass_on, "<offbase>", ("the week after break",)),
+    Rule("the <holiday> break", "the <named>", pass_on, "<thenamed>", ("the spring break",)),
+    Rule("the <holiday> weekend", "[the] <named> holiday|weekend", pass_on, "<thenamed>", ("the Labor Day holiday",)),
 )
 # fmt: on
 

@@ -20,7 +20,7 @@ from syllabus_io.resolve.expression import (
     WholeMonth,
 )
 from syllabus_io.resolve.readings import Reading, TimeWords
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_absolute import with_weekday
 from syllabus_io.resolve.rules_week import nth_weekday
 
@@ -85,7 +85,7 @@ def _weekday_at_date(weekday: Weekday, time: TimeWords, day: DateExpression) -> 
 # fmt: off
 _DAYS = (
     *(
-        Rule(f"{slot} as a day", slot, pick(0), "<dayish>", (example,))
+        Rule(f"{slot} as a day", slot, pass_on, "<dayish>", (example,))
         for slot, example in (
             ("<day>", "October 12"),
             ("<daynumber>", "the 12th"),
@@ -97,14 +97,14 @@ _DAYS = (
             ("<finals>", "finals week"),
         )
     ),
-    Rule("<holiday> as a day", "[the] <named> [holiday]", pick(0), "<dayish>",
+    Rule("<holiday> as a day", "[the] <named> [holiday]", pass_on, "<dayish>",
          ("Labor Day", "the Thanksgiving holiday")),
     Rule("<relative day>, <date>", "<point> [,|-|(] <day> [)]", _agreeing, "<dayish>", ("Tomorrow, 16 Nov",),
          Scope.WHOLE),
     Rule("<date> this year", "<date> this year", lambda d: _this_or_next_year(d, 0), "<dayish>",
          ("November 10th this year",), Scope.WHOLE),
-    Rule("next <date>", "next|this <date>", pick(0), "<dayish>", ("next 5/12",), Scope.WHOLE),
-    Rule("<month to come>", "<months>", pick(0), "<dayish>", ("next month",)),
+    Rule("next <date>", "next|this <date>", pass_on, "<dayish>", ("next 5/12",), Scope.WHOLE),
+    Rule("<month to come>", "<months>", pass_on, "<dayish>", ("next month",)),
 )
 
 _TIMED = (
@@ -158,19 +158,19 @@ _PHRASES = (
          ("in the afternoon on Friday between 1PM and 4 PM",), Scope.WEAK),
     Rule("<dates>", "<dayspan>", lambda s: Reading(s), "<phrase>", ("Oct 3-5",)),
     Rule("<day with time>", "<timed>", _strong, "<phrase>", ("Oct 7 @ 11:59pm",)),
-    Rule("<weak day>", "<timed>", pick(0), "<phrase>", ("Labor Day", "the 12th"), Scope.WEAK),
+    Rule("<weak day>", "<timed>", pass_on, "<phrase>", ("Labor Day", "the 12th"), Scope.WEAK),
     Rule("on <holiday>", "on|by|due [on|by|the] <named>", lambda d: Reading(d), "<phrase>", ("on Labor Day",)),
     Rule("<dates> at <time>", "<dayspan> [,|:] <daytime>", _day_at, "<phrase>", ("Oct 3-5 at 9:00 am",)),
     Rule("<time>, <dates>", "<daytime> [,] [on] <dayspan>", lambda t, s: Reading(s).at(t), "<phrase>",
          ("9:00 am, Oct 3-5",)),
     Rule("<days>", "<weekspan>", lambda s: Reading(s), "<phrase>", ("Week 3 to Week 5",)),
-    Rule("<days with times>", "<timedspan>", pick(0), "<phrase>",
+    Rule("<days with times>", "<timedspan>", pass_on, "<phrase>",
          ("from 12-04-2019 6:00am until 12-05-2019 8:00pm",)),
     Rule("<months>", "<monthspan>", lambda s: Reading(s), "<phrase>", ("September to November 2025",), Scope.WEAK),
     Rule("<weeks>", "<weeks>", lambda s: Reading(s), "<phrase>", ("Weeks 11-12",)),
-    Rule("<recurring>", "<everyreading>", pick(0), "<phrase>", ("every Friday by 5 pm",)),
-    Rule("<time> <recurring>", "<everytimed>", pick(0), "<phrase>", ("5 pm every Friday",)),
-    Rule("<class times>", "<classtimes>", pick(0), "<phrase>", ("Mon-Fri 9:00-10:15",), Scope.WEAK),
+    Rule("<recurring>", "<everyreading>", pass_on, "<phrase>", ("every Friday by 5 pm",)),
+    Rule("<time> <recurring>", "<everytimed>", pass_on, "<phrase>", ("5 pm every Friday",)),
+    Rule("<class times>", "<classtimes>", pass_on, "<phrase>", ("Mon-Fri 9:00-10:15",), Scope.WEAK),
     Rule("<adverb>", "<adverb>", lambda e: Reading(e), "<phrase>", ("daily",), Scope.WEAK),
     Rule("<letters of weekdays>", "<weakevery>", lambda e: Reading(e), "<phrase>", ("MWF",), Scope.WEAK),
     Rule("<month and year>", "<monthname>", lambda m: Reading(m) if m.year is not None else None, "<phrase>",
@@ -178,7 +178,7 @@ _PHRASES = (
     Rule("<month>", "<monthname>", lambda m: Reading(m), "<phrase>", ("October",), Scope.WEAK),
     Rule("<time>", "<time>", lambda t: Reading(None, t), "<phrase>", ("11:59pm", "start of class"), Scope.WEAK),
     Rule("<lab>", "<labmeeting>", lambda m: Reading(m), "<phrase>", ("Lab 3",), Scope.WEAK),
-    Rule("due <phrase>", "due|deadline|on|by|for|at|@|before|until|in|starting|is|: <phrase>", pick(0), "<phrase>",
+    Rule("due <phrase>", "due|deadline|on|by|for|at|@|before|until|in|starting|is|: <phrase>", pass_on, "<phrase>",
          ("due on the 6th",), Scope.WHOLE),
 )
 # fmt: on

@@ -13,7 +13,7 @@ from syllabus_io.resolve.expression import (
     Weekday,
     WeekdayNear,
 )
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
 __all__ = ["RULES"]
 
@@ -89,16 +89,16 @@ _KINDS_OF_ITEM = (
 # A table: rules are easier to compare with their neighbours on one line or two.
 # fmt: off
 _COUNTS = (
-    Rule("<count> in digits", "<num>", pick(0), "<count>", ("3 days ago",)),
-    Rule("<count> in words", "<numword>", pick(0), "<count>", ("three days later",)),
+    Rule("<count> in digits", "<num>", pass_on, "<count>", ("3 days ago",)),
+    Rule("<count> in words", "<numword>", pass_on, "<count>", ("three days later",)),
     Rule("a", "a|an", lambda: 1, "<count>", ("a week from today",)),
     Rule("a couple of", "[a] couple [of]", lambda: 2, "<count>", ("in a couple of days",)),
-    Rule("<tens word>", "<tens>", pick(0), "<count>", ("in twenty days",)),
-    Rule("<count> full", "<num> full|whole|calendar", pick(0), "<count>", ("two full days after the exam",)),
-    Rule("<count word> full", "<numword> full|whole|calendar", pick(0), "<count>", ("two full days after the exam",)),
+    Rule("<tens word>", "<tens>", pass_on, "<count>", ("in twenty days",)),
+    Rule("<count> full", "<num> full|whole|calendar", pass_on, "<count>", ("two full days after the exam",)),
+    Rule("<count word> full", "<numword> full|whole|calendar", pass_on, "<count>", ("two full days after the exam",)),
     Rule("<count> (<count>)", "<numword> ( <num> )", lambda a, b: a if a == b else None, "<count>",
          ("two (2) days before the exam",)),
-    Rule("<unit>", "<unit>", pick(0), "<unitword>", ("3 days ago",)),
+    Rule("<unit>", "<unit>", pass_on, "<unitword>", ("3 days ago",)),
     Rule("class", "class|classes|meeting|meetings", lambda: Unit.MEETING, "<unitword>",
          ("two classes after the midterm",)),
     Rule("class meeting", "class day|days|meeting|meetings|period|periods|session|sessions", lambda: Unit.MEETING,
@@ -162,7 +162,7 @@ _OFFSETS = (
          "<point>", ("the day after the exam",)),
     Rule("the day before <date>", "the|on day|night|evening|afternoon before|preceding <base>",
          lambda b: _earlier(1, Unit.DAY, b), "<point>", ("the day before the exam", "the night before the exam")),
-    Rule("the day of <date>", "the day|morning|evening|night|date of <base>", pick(0), "<point>",
+    Rule("the day of <date>", "the day|morning|evening|night|date of <base>", pass_on, "<point>",
          ("the day of the exam",)),
     Rule("the <unit> after next", "[the] month after next", lambda: _later(2, Unit.MONTH), "<point>",
          ("the month after next",), Scope.WHOLE),
@@ -204,8 +204,8 @@ _ANCHORS = (
          ("one week after the midterm", "within two days of your presentation"), words=True),
     Rule("<event> <number>", "<numbereditem>", lambda words, _: Anchor(words), "<anchor>", ("one week after Exam 2",),
          words=True),
-    Rule("<event> in an item", "<itemword>", pick(0), "<item>", ("one week after the midterm",)),
-    Rule("<numbered event> in an item", "<numbereditem>", pick(0), "<item>", ("the day after the Exam 2",)),
+    Rule("<event> in an item", "<itemword>", pass_on, "<item>", ("one week after the midterm",)),
+    Rule("<numbered event> in an item", "<numbereditem>", pass_on, "<item>", ("the day after the Exam 2",)),
     Rule("<kind> <event>", f"{_KINDS_OF_ITEM} [-] <item>", lambda *_: True, "<item>",
          ("two days before the final exam", "a week after the take-home exam")),
     Rule("<event> word", _ITEMS, lambda: True, "<itemword>", ("one week after the midterm",)),
@@ -226,35 +226,35 @@ _ANCHORS = (
 )
 
 _BASES = (
-    Rule("<written day> as a base", "<day>", pick(0), "<base>", ("two days after May 26",)),
-    Rule("<day number> as a base", "<daynumber>", pick(0), "<base>", ("two days after the 12th",)),
-    Rule("<week> as a base", "<week>", pick(0), "<base>", ("the Friday after week 5",)),
-    Rule("<day> as a base", "<point>", pick(0), "<base>", ("two days after tomorrow",)),
-    Rule("<holiday> as a base", "[the] <named>", pick(0), "<base>", ("the Monday after Thanksgiving",)),
-    Rule("<holiday of a year> as a base", "<namedyear>", pick(0), "<base>", ("two weeks after Thanksgiving, 2018",)),
-    Rule("<break> as a base", "<offbase>", pick(0), "<base>", ("the week after break",)),
-    Rule("<class> as a base", "<meeting>", pick(0), "<base>", ("one week after the first class",)),
-    Rule("<lab> as a base", "<labmeeting>", pick(0), "<base>", ("one week after Lab 3",)),
-    Rule("<finals> as a base", "<finals>", pick(0), "<base>", ("the Friday before finals week",)),
-    Rule("finals as a base", "<finalsbase>", pick(0), "<base>", ("the Friday before finals",)),
-    Rule("<event> as a base", "<anchor>", pick(0), "<base>", ("one week after the midterm",)),
-    Rule("<month> as a base", "<months>", pick(0), "<base>", ("the week after next month",)),
+    Rule("<written day> as a base", "<day>", pass_on, "<base>", ("two days after May 26",)),
+    Rule("<day number> as a base", "<daynumber>", pass_on, "<base>", ("two days after the 12th",)),
+    Rule("<week> as a base", "<week>", pass_on, "<base>", ("the Friday after week 5",)),
+    Rule("<day> as a base", "<point>", pass_on, "<base>", ("two days after tomorrow",)),
+    Rule("<holiday> as a base", "[the] <named>", pass_on, "<base>", ("the Monday after Thanksgiving",)),
+    Rule("<holiday of a year> as a base", "<namedyear>", pass_on, "<base>", ("two weeks after Thanksgiving, 2018",)),
+    Rule("<break> as a base", "<offbase>", pass_on, "<base>", ("the week after break",)),
+    Rule("<class> as a base", "<meeting>", pass_on, "<base>", ("one week after the first class",)),
+    Rule("<lab> as a base", "<labmeeting>", pass_on, "<base>", ("one week after Lab 3",)),
+    Rule("<finals> as a base", "<finals>", pass_on, "<base>", ("the Friday before finals week",)),
+    Rule("finals as a base", "<finalsbase>", pass_on, "<base>", ("the Friday before finals",)),
+    Rule("<event> as a base", "<anchor>", pass_on, "<base>", ("one week after the midterm",)),
+    Rule("<month> as a base", "<months>", pass_on, "<base>", ("the week after next month",)),
     Rule("<weekday> as a base", "<wday>", lambda w: WeekdayNear(Reference(), w, Direction.AFTER), "<base>",
          ("two days after Tuesday",)),
-    Rule("<day> as any day", "<day>", pick(0), "<anyday>", ("the month after March 3",)),
+    Rule("<day> as any day", "<day>", pass_on, "<anyday>", ("the month after March 3",)),
 )
 
 _ORDINALS = (
-    Rule("<number>th", "<nth>", pick(0), "<ordinal>", ("5th week",)),
-    Rule("<ordinal word>", "<ordword>", pick(0), "<ordinal>", ("the fifth week",)),
+    Rule("<number>th", "<nth>", pass_on, "<ordinal>", ("5th week",)),
+    Rule("<ordinal word>", "<ordword>", pass_on, "<ordinal>", ("the fifth week",)),
     Rule("last", "last|final", lambda: -1, "<ordinal>", ("the last class",)),
     Rule("second to last", "<ordordinal> [-] to [the] [-] last", lambda n: -n, "<ordinal>",
          ("the second-to-last class",)),
     Rule("next to last", "next [-] to [-] last", lambda: -2, "<ordinal>", ("the next-to-last class",)),
     Rule("<ordinal> last", "<ordordinal> [-] last", lambda n: -n, "<ordinal>", ("third last Tuesday of October",)),
     Rule("penultimate", "penultimate", lambda: -2, "<ordinal>", ("the penultimate class",)),
-    Rule("<ordinal word> from the end", "<ordword>", pick(0), "<ordordinal>", ("the second-to-last class",)),
-    Rule("<number>th from the end", "<nth>", pick(0), "<ordordinal>", ("the 2nd-to-last class",)),
+    Rule("<ordinal word> from the end", "<ordword>", pass_on, "<ordordinal>", ("the second-to-last class",)),
+    Rule("<number>th from the end", "<nth>", pass_on, "<ordordinal>", ("the 2nd-to-last class",)),
 )
 # fmt: on
 

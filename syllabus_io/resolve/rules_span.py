@@ -23,7 +23,7 @@ from syllabus_io.resolve.expression import (
     WholeMonth,
 )
 from syllabus_io.resolve.readings import Reading, TimeWords
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_absolute import date_in, numeric_date
 
 __all__ = ["RULES", "span_between"]
@@ -252,14 +252,14 @@ _GENERAL = (
          lambda a, b, s: _with_weekdays(a, b, s), "<dayspan>", ("Mon-Fri, Oct 6-10",)),
     Rule("between <date> and <date>", "between [the] <day> {to}|and [the] <day>", span_between, "<dayspan>",
          ("between Oct. 2 and October 22",)),
-    Rule("from <date> to <date>", "from [the] <dayspan>", pick(0), "<weekspan>", ("from March 1 until March 15",)),
-    Rule("on <date> to <date>", "on [the] <dayspan>", pick(0), "<weekspan>", ("on the 22nd - 29th of August",),
+    Rule("from <date> to <date>", "from [the] <dayspan>", pass_on, "<weekspan>", ("from March 1 until March 15",)),
+    Rule("on <date> to <date>", "on [the] <dayspan>", pass_on, "<weekspan>", ("on the 22nd - 29th of August",),
          Scope.WHOLE),
     Rule("<dates> in <year>", "[from] <dayspan> [,] in <year>", lambda s, y: _in_year(s, y), "<weekspan>",
          ("26 june to 28 june in 2020",)),
-    Rule("between <date>-<date>", "between <dayspan>", pick(0), "<weekspan>", ("between 4-22 January, 1995",),
+    Rule("between <date>-<date>", "between <dayspan>", pass_on, "<weekspan>", ("between 4-22 January, 1995",),
          Scope.WHOLE),
-    Rule("between <date> and inclusive", "[from] <dayspan> inclusive", pick(0), "<weekspan>", ("Oct 3-5 inclusive",)),
+    Rule("between <date> and inclusive", "[from] <dayspan> inclusive", pass_on, "<weekspan>", ("Oct 3-5 inclusive",)),
     Rule("<weekday> to <weekday>", "<wday> {to} <wday>", _weekdays, "<weekspan>", ("Wed - Thu",), Scope.WHOLE),
     Rule("<day> to <weekday>", "[from] <point> {to} <wday>", _to_weekday, "<weekspan>",
          ("This Sunday till Tuesday", "from next Monday to Friday")),

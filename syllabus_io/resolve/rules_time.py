@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from syllabus_io.resolve.expression import ClockTime, TimePoint
 from syllabus_io.resolve.readings import TimeWords, join_times
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
 __all__ = ["RULES"]
 
@@ -156,7 +156,7 @@ _CLOCKS = (
          ("20 past 3pm", "15 past noon")),
     Rule("<minutes> to <hour>", "<num> [minutes] to noon|midnight", lambda n: _to(n, _NOON), "<sure>",
          ("15 to noon",), Scope.WHOLE),
-    Rule("<hour word> in half past", "<sure>", pick(0), "<hourword>", ("20 past 3pm",)),
+    Rule("<hour word> in half past", "<sure>", pass_on, "<hourword>", ("20 past 3pm",)),
     Rule("<hour> in half past", "<hh>", lambda h: clock_time(h) if 1 <= h <= 12 else None, "<hourword>",
          ("half past 3",)),
     Rule("<number word> in half past", "<numword>", _hour_word, "<hourword>", ("half past three",)),
@@ -169,8 +169,8 @@ _CLOCKS = (
          "<spaced>", ("five-thirty tomorrow evening",), Scope.WHOLE),
     Rule("<hour word> <minutes> p m", "<numword> <tens> p m", lambda h, m: clock_time(h, m, "pm"), "<sure>",
          ("one thirty p m",), Scope.WHOLE),
-    Rule("<sure> clock", "<sure>", pick(0), "<anyclock>", ("5pm",)),
-    Rule("<open> clock", "<open>", pick(0), "<anyclock>", ("9:00",)),
+    Rule("<sure> clock", "<sure>", pass_on, "<anyclock>", ("5pm",)),
+    Rule("<open> clock", "<open>", pass_on, "<anyclock>", ("9:00",)),
     Rule("<hour> alone", "<hh>", clock_time, "<hour>", ("at 4",)),
     Rule("<hour word> alone", "<numword>", _hour_word, "<hour>", ("at seven",)),
 )
@@ -199,8 +199,8 @@ _RANGES = (
     Rule("between <hour> <part> and <sure clock>", "between <bare> <dayparts> {to}|and <sure>",
          lambda h, p, e: time_range(t, e) if (t := join_times(h, p)) else None, "<timerange>",
          ("between 3 in the morning and 5pm",)),
-    Rule("<hour> in a stretch", "<hour>", pick(0), "<bare>", ("12-3pm",)),
-    Rule("<dotted> in a stretch", "<dotted>", pick(0), "<bare>", ("9.30-4.30pm",)),
+    Rule("<hour> in a stretch", "<hour>", pass_on, "<bare>", ("12-3pm",)),
+    Rule("<dotted> in a stretch", "<dotted>", pass_on, "<bare>", ("9.30-4.30pm",)),
     Rule("half past in a stretch", "half past <hourword>", lambda h: _past(30, h), "<bare>",
          ("between half past seven and 4pm",)),
 )
@@ -238,7 +238,7 @@ _POINTS = (
 )
 
 _TIMES = (
-    Rule("<clock time>", "<anyclock>", pick(0), "<time>", ("11:59pm",)),
+    Rule("<clock time>", "<anyclock>", pass_on, "<time>", ("11:59pm",)),
     Rule("<clock time> in the <part of the day>", "<anyclock> [,] <dayparts>", join_times, "<time>",
          ("8:00 in the morning",)),
     Rule("<hour> in the <part of the day>", "<hour> in the <part>", lambda h, p: join_times(h, _point(p)), "<time>",
@@ -246,31 +246,31 @@ _TIMES = (
     Rule("<part of the day> at <clock time>", "<dayparts> [,] [at|@|around] <anyclock>", join_times, "<time>",
          ("evening at 8:30", "afternoon 7:00")),
     Rule("<part of the day> at <hour>", "<dayparts> at|@|around <hour>", join_times, "<time>", ("afternoon at 7",)),
-    Rule("<stretch of time>", "<timerange>", pick(0), "<time>", ("9:00-10:15",)),
+    Rule("<stretch of time>", "<timerange>", pass_on, "<time>", ("9:00-10:15",)),
     Rule("<stretch of time> in the <part of the day>", "<timerange> <dayparts>", join_times, "<time>",
          ("2:00-3:00 in the afternoon",)),
     Rule("<part of the day>, <stretch of time>", "<dayparts> [,] <timerange>", join_times, "<time>",
          ("afternoon between 1PM and 4 PM",)),
-    Rule("from <time> to <time>", "from <timerange>", pick(0), "<time>", ("from 9:30 to 11:00",)),
-    Rule("from <loose stretch>", "from|between|at|@ <looserange>", pick(0), "<time>", ("from 10:30 to 3",)),
-    Rule("<loose stretch>", "<looserange>", pick(0), "<time>", ("10:30 to 3",), Scope.WHOLE),
-    Rule("from <hour> to <hour>", "from|at|@ <hourrange>", pick(0), "<time>", ("from 2 to 4",)),
-    Rule("between <hour> and <hour> o'clock", "<hourrange>", pick(0), "<daytime>", ("Mondays 2-4",)),
-    Rule("<time> beside a day", "<time>", pick(0), "<daytime>", ("Mondays at noon",)),
-    Rule("at <time>", "{at} <time>", pick(0), "<time>", ("at 5pm", "@ 11:59pm", "by noon")),
-    Rule("no later than <time>", "no later than|by <time>", pick(0), "<time>", ("no later than 5 pm",)),
-    Rule("not later than <time>", "[,] due [at|by] <time>", pick(0), "<time>", ("due at 5 pm",)),
-    Rule("for <time>", "for <time>", pick(0), "<time>", ("for a quarter past noon",), Scope.WHOLE),
-    Rule("<hour>.<minute> beside a day", "<dotted>", pick(0), "<daytime>", ("29.10.2017 21.00",), Scope.WHOLE),
-    Rule("at <hour>.<minute>", "at|@|by|before <dotted>", pick(0), "<time>", ("at 11.59",)),
-    Rule("at <hour> <minute>", "at|@|by <spaced>", pick(0), "<time>", ("at 12 15",)),
-    Rule("<hour> <minute> beside a part of the day", "<spaced>", pick(0), "<time>", ("five-thirty tomorrow evening",),
+    Rule("from <time> to <time>", "from <timerange>", pass_on, "<time>", ("from 9:30 to 11:00",)),
+    Rule("from <loose stretch>", "from|between|at|@ <looserange>", pass_on, "<time>", ("from 10:30 to 3",)),
+    Rule("<loose stretch>", "<looserange>", pass_on, "<time>", ("10:30 to 3",), Scope.WHOLE),
+    Rule("from <hour> to <hour>", "from|at|@ <hourrange>", pass_on, "<time>", ("from 2 to 4",)),
+    Rule("between <hour> and <hour> o'clock", "<hourrange>", pass_on, "<daytime>", ("Mondays 2-4",)),
+    Rule("<time> beside a day", "<time>", pass_on, "<daytime>", ("Mondays at noon",)),
+    Rule("at <time>", "{at} <time>", pass_on, "<time>", ("at 5pm", "@ 11:59pm", "by noon")),
+    Rule("no later than <time>", "no later than|by <time>", pass_on, "<time>", ("no later than 5 pm",)),
+    Rule("not later than <time>", "[,] due [at|by] <time>", pass_on, "<time>", ("due at 5 pm",)),
+    Rule("for <time>", "for <time>", pass_on, "<time>", ("for a quarter past noon",), Scope.WHOLE),
+    Rule("<hour>.<minute> beside a day", "<dotted>", pass_on, "<daytime>", ("29.10.2017 21.00",), Scope.WHOLE),
+    Rule("at <hour>.<minute>", "at|@|by|before <dotted>", pass_on, "<time>", ("at 11.59",)),
+    Rule("at <hour> <minute>", "at|@|by <spaced>", pass_on, "<time>", ("at 12 15",)),
+    Rule("<hour> <minute> beside a part of the day", "<spaced>", pass_on, "<time>", ("five-thirty tomorrow evening",),
          Scope.WHOLE),
-    Rule("at <hour>", "at|@|around <hour>", pick(0), "<athour>", ("at 4",)),
-    Rule("at <hour> beside a day", "<athour>", pick(0), "<daytime>", ("November 18th at 4",)),
-    Rule("<part of the day>", "<dayparts>", pick(0), "<daytime>", ("Friday evening",)),
-    Rule("<named time>", "[,] <timepoint>", pick(0), "<time>", ("start of class",)),
-    Rule("at <named time>", "at|by|before|due <timepoint>", pick(0), "<time>", ("by the end of the day",)),
+    Rule("at <hour>", "at|@|around <hour>", pass_on, "<athour>", ("at 4",)),
+    Rule("at <hour> beside a day", "<athour>", pass_on, "<daytime>", ("November 18th at 4",)),
+    Rule("<part of the day>", "<dayparts>", pass_on, "<daytime>", ("Friday evening",)),
+    Rule("<named time>", "[,] <timepoint>", pass_on, "<time>", ("start of class",)),
+    Rule("at <named time>", "at|by|before|due <timepoint>", pass_on, "<time>", ("by the end of the day",)),
     Rule("<time> <zone>", "<zonable> <zone>", _zoned, "<time>", ("5 pm EST", "11:59 PM ET")),
     Rule("<time> (<zone>)", "<zonable> ( <zone> )", _zoned, "<time>", ("11:59 pm (EST)",)),
     Rule("<time> <region> time", "<zonable> eastern [standard|daylight] [time]", lambda t: _zoned(t, "ET"), "<time>",
@@ -281,8 +281,8 @@ _TIMES = (
          ("5 pm Mountain time",)),
     Rule("<time> pacific time", "<zonable> pacific [standard|daylight] time", lambda t: _zoned(t, "PT"), "<time>",
          ("5 pm Pacific time",)),
-    Rule("<clock time> before a zone", "<anyclock>", pick(0), "<zonable>", ("5 pm EST",)),
-    Rule("<stretch of time> before a zone", "<timerange>", pick(0), "<zonable>", ("2-3 pm EST",)),
+    Rule("<clock time> before a zone", "<anyclock>", pass_on, "<zonable>", ("5 pm EST",)),
+    Rule("<stretch of time> before a zone", "<timerange>", pass_on, "<zonable>", ("2-3 pm EST",)),
 )
 # fmt: on
 

@@ -24,7 +24,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
-from syllabus_io.resolve.rules import Rule, Scope, pick
+from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
 __all__ = ["RULES", "nth_weekday"]
 
@@ -117,13 +117,13 @@ _PARTS = (
 _NUMBERED = (
     Rule("week <number>", "week|wk|weeks|wks [-] [no|number|nr] [.] [#] <weeknumber>", _week, "<week>",
          ("Week 5", "Wk. 5", "week five", "Week 0", "Week #7")),
-    Rule("<week> of <term>", "<weekword> of [the] {term}", pick(0), "<week>", ("week 5 of the semester",)),
-    Rule("<week> of classes", "<weekword> of {classes}", pick(0), "<week>", ("the last week of classes",)),
-    Rule("<ordinal> week", "<weekword>", pick(0), "<week>", ("the fifth week", "the last week")),
+    Rule("<week> of <term>", "<weekword> of [the] {term}", pass_on, "<week>", ("week 5 of the semester",)),
+    Rule("<week> of classes", "<weekword> of {classes}", pass_on, "<week>", ("the last week of classes",)),
+    Rule("<ordinal> week", "<weekword>", pass_on, "<week>", ("the fifth week", "the last week")),
     Rule("<ordinal> week in words", "[the] <ordinal> [full] [class] week", _nth_week, "<weekword>", ("5th week",)),
     Rule("week <number> of the term", "week|wk <weeknumber>", _week, "<weekword>", ("week 5 of the semester",)),
     Rule("<number> in digits", "<num>", lambda n: n if n <= _MOST_WEEKS else None, "<weeknumber>", ("Week 5",)),
-    Rule("<number> in words", "<numword>", pick(0), "<weeknumber>", ("Week five",)),
+    Rule("<number> in words", "<numword>", pass_on, "<weeknumber>", ("Week five",)),
     Rule("weeks <number>-<number>", "weeks|wks|week|wk <weeknumber> {to}|and|& [week|wk] <weeknumber>", _weeks,
          "<weeks>", ("Weeks 11-12", "weeks 1 through 4")),
     Rule("ISO week <number>", "iso|calendar week <num> [of] [<year>]", _iso_week, "<week>",
@@ -141,13 +141,13 @@ _OF_DAY = (
     Rule("w/c <date>", "w / c [:] <weekanchor>", _week_of, "<week>", ("w/c 8 September",)),
     Rule("week ending <date>", "[the] week ending [on] [:] <weekanchor>", _week_of, "<week>",
          ("week ending Oct 10",)),
-    Rule("<date> in a week of", "<day>", pick(0), "<weekanchor>", ("week of Sept 8",)),
-    Rule("<day number> in a week of", "<daynumber>", pick(0), "<weekanchor>", ("the week of the 18th",)),
-    Rule("<named day> in a week of", "<named>", pick(0), "<weekanchor>", ("the week of Thanksgiving",)),
+    Rule("<date> in a week of", "<day>", pass_on, "<weekanchor>", ("week of Sept 8",)),
+    Rule("<day number> in a week of", "<daynumber>", pass_on, "<weekanchor>", ("the week of the 18th",)),
+    Rule("<named day> in a week of", "<named>", pass_on, "<weekanchor>", ("the week of Thanksgiving",)),
     Rule("<span> in a week of", "<dayspan>", lambda s: s.first, "<weekanchor>", ("Week of Oct 6-10",)),
     Rule("<named day> week", "<named> week", _week_of, "<week>", ("Thanksgiving week",)),
-    Rule("<anchor> in a week of", "<anchor>", pick(0), "<weekanchor>", ("the week of the midterm",)),
-    Rule("<point> in a week of", "<point>", pick(0), "<weekanchor>", ("the week of the first class",)),
+    Rule("<anchor> in a week of", "<anchor>", pass_on, "<weekanchor>", ("the week of the midterm",)),
+    Rule("<point> in a week of", "<point>", pass_on, "<weekanchor>", ("the week of the first class",)),
 )
 
 _RELATIVE = (
@@ -197,12 +197,12 @@ _WEEKDAYS = (
          ("3rd Thursday this September",), Scope.WHOLE),
     Rule("<weekday> after next", "[the] <wday> after next", lambda d: WeekdayNear(Reference(), d, Direction.AFTER, 2),
          "<point>", ("Wednesday after next",)),
-    Rule("<week> in a weekday of", "<week>", pick(0), "<anyweek>", ("Friday of week 5",)),
-    Rule("the week in a weekday of", "<thisweek>", pick(0), "<anyweek>", ("Friday of the week",)),
-    Rule("last week in a weekday of", "<lastweek>", pick(0), "<anyweek>", ("Friday of last week",)),
-    Rule("each week in a weekday of", "<finals>", pick(0), "<anyweek>", ("Monday of finals week",)),
-    Rule("<month> in a weekday of", "<monthname>", pick(0), "<anymonth>", ("second Tuesday of October",)),
-    Rule("<relative month> in a weekday of", "<months>", pick(0), "<anymonth>", ("the first Friday of next month",)),
+    Rule("<week> in a weekday of", "<week>", pass_on, "<anyweek>", ("Friday of week 5",)),
+    Rule("the week in a weekday of", "<thisweek>", pass_on, "<anyweek>", ("Friday of the week",)),
+    Rule("last week in a weekday of", "<lastweek>", pass_on, "<anyweek>", ("Friday of last week",)),
+    Rule("each week in a weekday of", "<finals>", pass_on, "<anyweek>", ("Monday of finals week",)),
+    Rule("<month> in a weekday of", "<monthname>", pass_on, "<anymonth>", ("second Tuesday of October",)),
+    Rule("<relative month> in a weekday of", "<months>", pass_on, "<anymonth>", ("the first Friday of next month",)),
 )
 
 _WINDOWS = (
@@ -227,12 +227,12 @@ _WINDOWS = (
          ("the weekend after week 5",)),
     Rule("the <ordinal> day of <stretch>", "[the] <ordinal> day {of} [the] <daystretch>", lambda n, s: DayOf(s, n),
          "<point>", ("the second day of finals week", "the last day of the month")),
-    Rule("<month> in a day of", "<anymonth>", pick(0), "<daystretch>", ("the last day of October",)),
+    Rule("<month> in a day of", "<anymonth>", pass_on, "<daystretch>", ("the last day of October",)),
     Rule("month in a day of", "month", lambda: CalendarMonth(Reference(), 0), "<daystretch>",
          ("the last day of the month",)),
-    Rule("<finals> in a day of", "<finals>", pick(0), "<daystretch>", ("the second day of finals week",)),
-    Rule("<break> in a day of", "<named>", pick(0), "<daystretch>", ("the first day of spring break",)),
-    Rule("<week> in a day of", "<anyweek>", pick(0), "<daystretch>", ("the first day of week 5",)),
+    Rule("<finals> in a day of", "<finals>", pass_on, "<daystretch>", ("the second day of finals week",)),
+    Rule("<break> in a day of", "<named>", pass_on, "<daystretch>", ("the first day of spring break",)),
+    Rule("<week> in a day of", "<anyweek>", pass_on, "<daystretch>", ("the first day of week 5",)),
 )
 # fmt: on
 
