@@ -65,7 +65,7 @@ def test_every_sample_has_its_answers() -> None:
 @pytest.mark.parametrize("path", ANSWERS, ids=lambda path: path.stem)
 def test_answers_lie_in_the_term_and_on_school_days(path: Path) -> None:
     term = read_term_file(SAMPLES_FOLDER / "term.toml")
-    assert term.finals is not None
+    assert term.first_day and term.finals
     for item in answer(path)["items"]:
         day = date.fromisoformat(item["date"])
         assert term.first_day <= day <= term.finals[1], item
