@@ -99,31 +99,40 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     a bare weekday is then that day of the week the text belongs to. Days in a list ("Sept 9, 16 and 23", "Oct 7/9") are
     a phrase each.
     """
-    tokens = _GRAMMAR.lexicon.tokens(text)
-    parse = Parse(_GRAMMAR, tokens, Scope.WEAK if weak else Scope.ANY)
     blocked = [match.span() for match in _ADDRESS.finditer(text)] if _may_hold_address(text) else []
     found: list[Phrase] = []
-    place = 0
-    while place < len(tokens):
-        token = tokens[place]
-        if _STARTS.isdisjoint(token.sort.keys):
-            place += 1
-            continue
-        if any(start <= token.start < end for start, end in blocked):
-            place += 1
-            continue
-        match = _longest(parse, text, place)
-        passed = _passed_over(parse, place)
-        if match is None or passed >= match.end:
-            place = max(passed, place + 1)
-            continue
-        phrase = _phrase(text, tokens, place, match, 0)
-        found.append(_in_its_week(phrase) if weak else phrase)
-        place = match.end
-        for more, end in _listed(text, tokens, match, place):
-            found.append(more)
-            place = end
+    for tokens in _runs(_GRAMMAR.lexicon.tokens(text)):
+        parse = Parse(_GRAMMAR, tokens, Scope.WEAK if weak else Scope.ANY)
+        place = 0
+        while place < len(tokens):
+            token = tokens[place]
+            if _STARTS.isdisjoint(token.sort.keys) or any(start <= token.start < end for start, end in blocked):
+                place += 1
+                continue
+            match = _longest(parse, text, place)
+            passed = _passed_over(parse, place)
+            if match is None or passed >= match.end:
+                place = max(passed, place + 1)
+                continue
+            phrase = _phrase(text, tokens, place, match, 0)
+            found.append(_in_its_week(phrase) if weak else phrase)
+            place = match.end
+            for more, end in _listed(text, tokens, match, place):
+                found.append(more)
+                place = end
     return tuple(found)
+
+
+def _runs(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:
+    """The stretches of tokens that rules know; no phrase reaches over a word that none of them has."""
+    start = 0
+    for place, token in enumerate(tokens):
+        if not token.sort.keys:
+            if place > start:
+                yield tokens[start:place]
+            start = place + 1
+    if start < len(tokens):
+        yield tokens[start:]
 
 
 def _may_hold_address(text: str) -> bool:
@@ -244,7 +253,7 @@ def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Ite
 
 
 def _ends_text(tokens: Sequence[Token], place: int) -> bool:
-    return place >= len(tokens) or tokens[place].word in (")", ".", ";", ":", "\n")
+    return place >= len(tokens) or tokens[place].word in (")", ".", ";", ":")
 
 
 def _following_day(day: DateExpression, number: int) -> DateExpression | None:

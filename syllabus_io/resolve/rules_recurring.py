@@ -114,6 +114,8 @@ def _by_position(rule: Every, numbers: tuple[int, ...], days: tuple[Weekday, ...
 def _monthly_nth(numbers: tuple[int, ...], days: tuple[Weekday, ...], interval: int | None) -> Every | None:
     if not all(1 <= abs(n) <= 5 for n in numbers):
         return None
+    if days == WORKDAYS:  # "the last weekday" is one day, not the last of each
+        return Every(Frequency.MONTHLY, interval or 1, days, set_positions=numbers)
     return Every(Frequency.MONTHLY, interval or 1, days, numbers)
 
 
