@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from syllabus_io.outline.records import Mention
-from syllabus_io.resolve.expression import DayInMonth, FullDate, MonthDay, NumericDate
+from syllabus_io.resolve.expression import DayInMonth, FullDate, MeetingNumber, MonthDay, NumericDate
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.mention_days import Bench, MentionDay
 from syllabus_io.resolve.records import Ambiguous, Candidate, Resolution, Resolved
@@ -46,8 +46,8 @@ def agree_on_day(found: Sequence[MentionDay], bench: Bench) -> Agreed:
 
     A week or stretch that holds another mention's day does not contradict it. A doubt of one mention is gone when
     another mention gives one of its candidates. Days that contradict each other become a question that names both
-    places; the most trusted comes first: free of conflicts of its own, on a weekday the outline writes beside it,
-    named more often, in a schedule row.
+    places; the most trusted comes first: free of conflicts of its own, written and not counted in classes, on a
+    weekday the outline writes beside it, named more often, in a schedule row.
     """
     certain = [
         _Day(each.resolution.date, each.resolution.end_date or each.resolution.date, each, order)
@@ -61,7 +61,9 @@ def agree_on_day(found: Sequence[MentionDay], bench: Bench) -> Agreed:
     ranked = sorted(_groups(certain), key=lambda group: _trust(group, bench), reverse=True)
     best = ranked[0]
     supporting = [day.source.mention for day in best]
-    against = [group[0] for group in ranked[1:]]
+    against = [
+        group[0] for group in ranked[1:] if _is_written(group) or not _is_written(best) or bench.calendar.days_off
+    ]
     for order, each in open_ones:
         options = each.resolution.candidates if isinstance(each.resolution, Ambiguous) else ()
         if any(best[0].meets(option.date, option.end_date) for option in options):
@@ -89,13 +91,27 @@ def _reasons(day: _Day) -> tuple[str, ...]:
     return day.source.resolution.reasons if isinstance(day.source.resolution, Resolved) else ()
 
 
-def _trust(group: Sequence[_Day], bench: Bench) -> tuple[bool, bool, bool, int, bool, int]:
+def _trust(group: Sequence[_Day], bench: Bench) -> tuple[bool, bool, bool, bool, int, bool, int]:
     clean = any(not day.source.conflict for day in group)
     within = distance(group[0].first, bench.term) == 0
     weekday = any(_states_weekday(day) for day in group)
     in_row = any(day.source.mention.row is not None for day in group)
     class_day = group[0].first in bench.calendar.meetings_dates()
-    return (clean, within, weekday, len({day.order for day in group}) + in_row, class_day, -group[0].order)
+    return (
+        clean,
+        within,
+        _is_written(group),
+        weekday,
+        len({day.order for day in group}) + in_row,
+        class_day,
+        -group[0].order,
+    )
+
+
+def _is_written(group: Sequence[_Day]) -> bool:
+    """Whether some mention writes the day, and not only the number of a class. A class that is counted with no day off
+    known is no witness against a written day."""
+    return any(not isinstance(day.source.mention.phrase.expression, MeetingNumber) for day in group)
 
 
 def _states_weekday(day: _Day) -> bool:

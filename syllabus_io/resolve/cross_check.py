@@ -36,6 +36,8 @@ _OTHER_PLACE = re.compile(
     r"take[- ]?home|online|on-line|canvas|final|common|evening|make[- ]?up|proctor|lab\b|practical", re.IGNORECASE
 )
 
+_ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
+
 
 @dataclass(frozen=True, slots=True)
 class Dated:
@@ -148,16 +150,26 @@ def reasons_together(
 
 
 def repeated_titles(items: Iterable[Dated]) -> Mapping[str, str]:
-    """A reason for each numbered item, or final exam, whose kind and title stand on two different days."""
-    groups: dict[tuple[Kind, str], list[Dated]] = {}
+    """A reason for each numbered item, or final exam, whose kind and title stand on two different days.
+
+    "Midterm 1" and "Midterm Exam I" are the same title.
+    """
+    groups: dict[tuple[Kind, str, int | None], list[Dated]] = {}
     for item in items:
-        title = " ".join(re.findall(r"\w+", item.title.casefold()))
-        if item.number is not None or re.search(r"\d", title) or title in {"final exam", "final"}:
-            groups.setdefault((item.kind, title), []).append(item)
+        title = _bare(item.title)
+        if item.number is not None or re.search(r"\d", title) or title == "final":
+            groups.setdefault((item.kind, title, item.number), []).append(item)
     reasons: dict[str, str] = {}
     for group in groups.values():
         days = sorted({(item.day, item.end) for item in group}, key=lambda pair: pair[0])
-        if len(days) > 1 and len({day for day, _ in days}) > 1:
+        if len({day for day, _ in days}) > 1:
             said = listed([days_in_words(day, end) for day, end in days])
             reasons |= {item.id: f"the outline has {quoted(item.title)} on {said}" for item in group}
     return reasons
+
+
+def _bare(title: str) -> str:
+    """The telling words of a title; numbers in one spelling, brackets and the word "exam" left out."""
+    text = re.sub(r"\([^)]*\)", " ", title.casefold())
+    words = [_ROMAN.get(word, word) for word in re.findall(r"\w+", text)]
+    return " ".join(word for word in words if word not in {"exam", "exams", "examination", "the"})

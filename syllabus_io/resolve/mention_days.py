@@ -10,7 +10,7 @@ from syllabus_io.outline.records import Mention
 from syllabus_io.resolve.cross_check import nearest_weekday, weekday_reason
 from syllabus_io.resolve.evaluate import ReadingContext, evaluate
 from syllabus_io.resolve.evidence import Evidence, Reading, readings_of, with_month
-from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, NumericDate, Span, Week
+from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, NumericDate, Span, Week, WeekdayIn
 from syllabus_io.resolve.expression_parts import parts_of, with_parts
 from syllabus_io.resolve.records import Ambiguous, Candidate, Certainty, Resolution, Resolved, Unresolved
 from syllabus_io.resolve.term import Term
@@ -65,7 +65,10 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
         return MentionDay(mention, Unresolved(f"{quoted(mention.words)} gives a time but no day", "the day"))
     row_day = bench.evidence.row_day(mention.row)
     expression = with_month(expression, row_day or bench.term.first_day)
-    readings = readings_of(expression, bench.evidence, bench.term)
+    readings = tuple(
+        replace(reading, expression=with_parts(reading.expression, _end_of_row))
+        for reading in readings_of(expression, bench.evidence, bench.term)
+    )
     if not readings:
         fault = f"{quoted(mention.words)} is not a day of the calendar in {bench.term.name}"
         return MentionDay(mention, Unresolved(fault, "the right date"))
@@ -211,6 +214,15 @@ def _joined(found: list[tuple[Reading, Resolution]], reason: str) -> Resolution:
         return with_reasons(first, [reason] if reason else [])
     said = " or ".join(in_words(option.date) for option in candidates.values())
     return Ambiguous(tuple(candidates.values()), f"{reason}: {said}?", first.expression, tuple(dict.fromkeys(reasons)))
+
+
+def _end_of_row(part: DateExpression) -> DateExpression:
+    """A weekday in a stretch that begins and ends on it is the last day: the first one ends the stretch before."""
+    match part:
+        case WeekdayIn(stretch=Span(first=FullDate(day=first), last=FullDate(day=last)), weekday=weekday, number=1):
+            if first < last and first.isoweekday() == last.isoweekday() == weekday:
+                return replace(part, number=-1)
+    return part
 
 
 def _week_doubts(expression: DateExpression, weeks: WeekEvidence) -> Iterator[str]:

@@ -19,14 +19,16 @@ _SPELLINGS = {
     "homeworks": "homework",
     "hw": "homework",
 }
+_HANDED_IN = frozenset({Kind.ASSIGNMENT, Kind.PROJECT})
+_INITIALS = re.compile(r"\b[A-Z]{2,5}\b")
 _SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "due", "in", "class", "your"})
 
 
 def merge_repeats(items: Sequence[ResolvedItem]) -> tuple[ResolvedItem, ...]:
     """The items with those of the same kind, title and date as an earlier one merged into it.
 
-    Two exams of one course on one day are the same when the words of one title are among those of the other
-    ("Midterm", "Midterm exam").
+    So are two pieces to hand in of which one gives a name by its initials, and two exams on one day of which one
+    title has the words of the other ("Midterm", "Midterm exam").
     """
     kept: list[ResolvedItem] = []
     for item in items:
@@ -50,12 +52,40 @@ def without_dated(undated: Iterable[UndatedWork], dated: Iterable[ResolvedItem])
 
 
 def _are_same(one: ResolvedItem, other: ResolvedItem) -> bool:
-    if one.kind is not other.kind or one.date != other.date or isinstance(one.resolution, Unresolved):
+    if one.date != other.date or isinstance(one.resolution, Unresolved):
+        return False
+    if {one.kind, other.kind} <= _HANDED_IN and is_shortened(one.title, other.title):
+        return True
+    if one.kind is not other.kind:
         return False
     words, others = _words(one.title), _words(other.title)
     if words == others:
         return one.item.number == other.item.number or one.item.number is None or other.item.number is None
     return one.kind is Kind.EXAM and (words <= others or others <= words) and bool(words) and bool(others)
+
+
+def is_shortened(one: str, other: str) -> bool:
+    """Whether two titles are the same but for a name given by its initials, some of its words passed over.
+
+    >>> is_shortened("CFP Plan", "Community Field Research Project: Plan")
+    True
+    >>> is_shortened("CFP Plan", "Community Field Project: Report")
+    False
+    """
+    return _is_short_for(one, other) or _is_short_for(other, one)
+
+
+def _is_short_for(short: str, long: str) -> bool:
+    initials = _INITIALS.search(short)
+    if initials is None or initials[0] in long:
+        return False
+    rest = [word.casefold() for word in re.findall(r"\w+", short[: initials.start()] + " " + short[initials.end() :])]
+    words = [word.casefold() for word in re.findall(r"\w+", long)]
+    name = words[: len(words) - len(rest)]
+    if words[len(name) :] != rest or len(name) < len(initials[0]):
+        return False
+    letters = iter(word[0] for word in name)
+    return name[0][0] == initials[0][0].casefold() and all(letter in letters for letter in initials[0].casefold())
 
 
 def _merged(first: ResolvedItem, second: ResolvedItem) -> ResolvedItem:

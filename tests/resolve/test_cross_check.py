@@ -95,3 +95,11 @@ def test_the_same_numbered_title_on_two_days_is_marked_on_both() -> None:
     found = repeated_titles(items)
     assert set(found) == {"a", "b"}
     assert found["a"] == "the outline has “Quiz 2” on Tue 6 Oct 2026 and Wed 7 Oct 2026"
+
+
+def test_one_title_in_two_spellings_is_the_same_title() -> None:
+    items = [
+        dated(Kind.EXAM, "Midterm 1", TUESDAY, id="a", number=1),
+        dated(Kind.EXAM, "Midterm Exam I (20%)", WEDNESDAY, id="b", number=1),
+    ]
+    assert set(repeated_titles(items)) == {"a", "b"}

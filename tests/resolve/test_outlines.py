@@ -225,6 +225,21 @@ def test_a_week_that_holds_the_day_does_not_contradict_it() -> None:
     assert only_item(made) == (date(2026, 10, 6), ())
 
 
+def test_a_written_day_overrules_a_class_counted_without_days_off() -> None:
+    midterm = item(Kind.EXAM, "Midterm", mention(MeetingNumber(5), "Class 5", row=5), mention(OCTOBER_6, "Oct 6"))
+    assert only_item(outline([midterm], course=MEETS)) == (date(2026, 10, 6), ())
+    off = (no_class("Field trip", date(2026, 9, 8)),)
+    day, reasons = only_item(outline([midterm], course=MEETS, no_class=off))
+    assert day == date(2026, 10, 6)
+    assert "different dates" in reasons[0], "with the days off known the count is a witness"
+
+
+def test_a_weekday_at_both_ends_of_a_row_is_its_last_day() -> None:
+    row = Span(MonthDay(9, 11), MonthDay(9, 18))  # Friday to Friday
+    made = outline([item(Kind.QUIZ, "Quiz", mention(WeekdayIn(row, Weekday.FR), "Sep 11-18", row=2))])
+    assert only_item(made) == (date(2026, 9, 18), ())
+
+
 # --- what is dated from something else -----------------------------------------------------------------
 
 
@@ -415,6 +430,20 @@ def test_one_exam_under_two_names_is_one_item() -> None:
     )
     (found,) = course(made).items
     assert (found.title, str(found.time), len(found.item.mentions)) == ("Midterm Exam", "10:00", 2)
+
+
+def test_a_name_given_by_its_initials_is_the_same_work() -> None:
+    made = outline(
+        [
+            item(Kind.ASSIGNMENT, "CFP Plan", mention(OCTOBER_6, "Oct 6", row=11)),
+            item(Kind.PROJECT, "Community Field Project: Plan", mention(OCTOBER_6, "October 6", page=2)),
+            item(Kind.PROJECT, "Community Field Project: Report", mention(OCTOBER_6, "October 6", page=2)),
+        ]
+    )
+    assert [one.title for one in course(made).items] == [
+        "Community Field Project: Plan",
+        "Community Field Project: Report",
+    ]
 
 
 def test_undated_work_that_is_dated_elsewhere_is_not_listed_twice() -> None:
