@@ -108,7 +108,14 @@ def _runs(numbers: list[int]) -> list[list[int]]:
             runs[-1].append(number)
         else:
             runs.append([number])
-    return [run for run in runs if len(run) >= LEAST_ROWS]
+    return [run for run in map(_without_stray, runs) if len(run) >= LEAST_ROWS]
+
+
+def _without_stray(run: list[int]) -> list[int]:
+    """A run without a first line that stands far before the others: the date of the document, not a row."""
+    while len(run) > LEAST_ROWS and run[1] - run[0] > 3 * _usual_length(run[1:]):
+        run = run[1:]
+    return run
 
 
 def _usual_length(run: list[int]) -> int:

@@ -78,7 +78,7 @@ def _rule(sentence: str) -> DueRule | None:
     weekday = next((day for phrase in phrases if (day := _rule_weekday(phrase, note is not None)) is not None), None)
     clock = next((_clock_of(phrase) for phrase in phrases if phrase.time is not None), None)
     heads = find_heads(subject_text)
-    if not heads and not _ALL.search(subject_text):
+    if not heads and note is None and not _ALL.search(subject_text):
         return None
     if any(phrase.expression is not None and _is_fixed(phrase) for phrase in phrases):
         return None

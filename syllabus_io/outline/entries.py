@@ -28,7 +28,6 @@ _ENDS_OPEN = re.compile(
     re.IGNORECASE,
 )
 _BULLET = re.compile(r"^\s*(?:[•●▪◦○■□‣⁃*·]|[-–—]\s|\(?\d{1,2}[.)]\s|\(?[a-h][.)]\s)")
-_WORD_ROOM = 1.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +39,11 @@ class Entry:
     end: int
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Row:
     text: str
     start: int
     line: Line | None
-    is_hard: bool = True  # whether the line break before it was meant, not a wrap
 
 
 def split_entries(passage: Passage) -> tuple[Entry, ...]:
@@ -72,28 +70,12 @@ def split_entries(passage: Passage) -> tuple[Entry, ...]:
 def _rows(passage: Passage) -> list[_Row]:
     rows: list[_Row] = []
     offset = 0
-    lines = passage.lines if len(passage.lines) == passage.text.count("\n") + 1 else ()
-    for number, text in enumerate(passage.text.split("\n")):
-        line = lines[number] if lines else None
-        hard = True
-        if line is not None and number and lines:
-            hard = _is_meant_break(lines[number - 1], line, passage)
-        rows.append(_Row(text, offset, line, hard))
+    texts = passage.text.split("\n")
+    lines = passage.lines if len(passage.lines) == len(texts) else ()
+    for number, text in enumerate(texts):
+        rows.append(_Row(text, offset, lines[number] if lines else None))
         offset += len(text) + 1
     return rows
-
-
-def _is_meant_break(before: Line, after: Line, passage: Passage) -> bool:
-    """Whether the next word would have fitted on the line above: then its author broke the line."""
-    if after.marker:
-        return True
-    first, cell, second = before.place.box, passage.place.box, after.place.box
-    if first is None or cell is None or second is None or not before.text or not after.text:
-        return True
-    width = (first.right - first.left) / max(1, len(before.text))
-    word = after.text.split()[0]
-    room = cell.right - first.right
-    return room > (len(word) + 1) * width * _WORD_ROOM + 3
 
 
 def _goes_on(group: list[_Row], row: _Row) -> bool:
@@ -103,11 +85,7 @@ def _goes_on(group: list[_Row], row: _Row) -> bool:
     text = row.text.strip()
     if _STARTS_WITH_SMALL.match(text) or _DUE_OPENS.match(text) or _ENDS_OPEN.search(so_far):
         return True
-    if _opens_with_date(text) and not _is_finished(so_far):
-        return True
-    if row.is_hard:
-        return False
-    return not _is_finished(so_far)
+    return _opens_with_date(text) and not _is_finished(so_far)
 
 
 def _opens_with_date(text: str) -> bool:

@@ -198,10 +198,11 @@ def _trust(draft: Draft) -> tuple[int, int]:
     return (len(mention.doubts), 0 if key is not None and key[0] == "date" else 1)
 
 
-def _title_rank(draft: Draft) -> tuple[int, int, int, int]:
+def _title_rank(draft: Draft) -> tuple[int, int, int, int, int]:
     title = draft.item.title
     numbered = bool(title_numbers(title))
-    return (not draft.is_sure_title, not numbered, title.isupper(), abs(len(title) - 18))
+    plural = title.lower().endswith("s") and not numbered
+    return (not draft.is_sure_title, not numbered, plural, title.isupper(), abs(len(title) - 18))
 
 
 def _with_time(mention: Mention, mentions: Sequence[Mention]) -> Mention:

@@ -359,7 +359,8 @@ def _date(
     clock = next((phrase for phrase in own if phrase.time is not None), frame.clock)
     chosen = _due_phrase(text, dated)
     if chosen is None and clause.text != entry.text:
-        later = [p for p in phrases_in(entry.text) if p.expression is not None and p.start >= clause.end - entry.start]
+        own_later = _own_phrases(entry.text, find_heads(entry.text), passage)
+        later = [p for p in own_later if p.expression is not None and p.start >= clause.end - entry.start]
         if later and mentions_due(entry.text):
             chosen = later[0]
     if chosen is not None:
@@ -495,7 +496,7 @@ def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
         return Kind.ASSIGNMENT
     if head is not None and not head.is_weak:
         return head.kind
-    if re.search(r"\b(?:designs?|phase|prototype|milestone)\b", title, re.IGNORECASE):
+    if re.search(r"\b(?:designs?|phase|prototype|milestone|plan)\b", title, re.IGNORECASE):
         return Kind.PROJECT
     return kind_of_work(title) or kind_of_work(passage.heading) or Kind.ASSIGNMENT
 

@@ -21,7 +21,7 @@ from syllabus_io.outline.requirements import read_requirements
 from syllabus_io.outline.schedule import Rows, read_tables
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.undated import read_undated
-from syllabus_io.resolve.expression import Weekday
+from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Weekday
 
 __all__ = ["read_outline"]
 
@@ -34,7 +34,7 @@ def read_outline(document: Document) -> Outline:
     read_tables(document, rows)
     read_lines(document, rows)
     rules = read_due_rules(rows.passages)
-    passages = apply_due_rules(rows.passages, rules)
+    passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
     reading = Reading(_only_weekday(course))
     drafts: list[Draft] = []
     readings: list[Item] = []
@@ -61,6 +61,16 @@ def read_outline(document: Document) -> Outline:
         week_rows=tuple(rows.week_rows),
         years=read_years(document),
         notes=tuple(note.text for note in document.notes if note.kind == "unread"),
+    )
+
+
+def with_class_days(passages: Sequence[Passage], days: dict[int, DateExpression]) -> tuple[Passage, ...]:
+    """The passages with class numbers replaced by the days that the outline itself gives those classes."""
+    return tuple(
+        replace(passage, frame=replace(passage.frame, day=days.get(day.number, day)))
+        if isinstance(day := passage.frame.day, MeetingNumber) and days
+        else passage
+        for passage in passages
     )
 
 

@@ -17,6 +17,7 @@ from syllabus_io.resolve.expression import (
     NumericDate,
     Span,
     Week,
+    WeekdayIn,
     WeekOf,
 )
 
@@ -117,6 +118,8 @@ def _opening_dates(rest: str, max_lead: int) -> tuple[tuple[DateExpression, ...]
     if not phrases:
         return None
     first = phrases[0]
+    if not _is_row_date(first.expression):
+        return None
     lead = rest[: first.start]
     of_week = bool(_WEEK_OF.search(lead))
     if len(re.sub(r"[\W_]", "", lead)) > max_lead and not of_week:
@@ -176,6 +179,19 @@ def _sibling(day: DateExpression, number: int) -> DateExpression | None:
         except ValueError:
             return None
     return None
+
+
+def _is_row_date(expression: DateExpression | None) -> bool:
+    """Whether a phrase can date a row: a day, a range of days, a numbered week; no month, event or rule."""
+    if expression is None:
+        return False
+    if isinstance(expression, Span):
+        return _is_row_date(expression.first) and _is_row_date(expression.last)
+    if isinstance(expression, WeekOf):
+        return _is_row_date(expression.base)
+    if isinstance(expression, WeekdayIn):
+        return isinstance(expression.stretch, Week) or _is_row_date(expression.stretch)
+    return _is_date(expression) or isinstance(expression, Week | MeetingNumber)
 
 
 def _is_date(expression: DateExpression) -> bool:

@@ -36,6 +36,10 @@ def label_of(text: str) -> tuple[ColumnRole | None, str, str]:
     if match is None or match.lastgroup is None:
         return None, "", text
     label, rest = match[0], text[match.end() :]
+    if not rest.strip() and re.fullmatch(
+        r"exams?|tests?|quiz(?:zes)?|labs?|class|lecture|discussion", label, re.IGNORECASE
+    ):
+        return None, "", text
     marked = re.match(r"\s*[:.–—-]\s*|\s*$|\s*\([^)]*\)\s*:\s*", rest)
     if marked:
         return ColumnRole[match.lastgroup], label, rest[marked.end() :]

@@ -31,6 +31,8 @@ _SILENT_ROLES = (
 )
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
 LEAST_DATED_ROWS = 2
+LEAST_CLASS_DAYS = 4
+_CLASS_ALONE = re.compile(r"(?:class|session|meeting|lecture|day)\s*#?\s*\d{1,3}\W*", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -51,6 +53,7 @@ class Rows:
     last_columns: tuple[Column, ...] = ()
     last_state: _State | None = None
     groups: int = 0
+    class_days: dict[int, DateExpression] = field(default_factory=dict)
 
     def next_row(self) -> int:
         """The number of the next dated row, from 1."""
@@ -107,6 +110,8 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if goes_on:
         columns = rows.last_columns
     roles = {column.role for column in columns}
+    if _read_class_days(grid, rows):
+        return
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
@@ -136,6 +141,25 @@ def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
         column.role in (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.CLASS_NUMBER) for column in columns
     )
     return has_date_column and dated >= 0.3 * (len(grid) - body)
+
+
+def _read_class_days(grid: Grid, rows: Rows) -> bool:
+    """Whether a table only pairs class numbers with days ("Class 5 | Jul 18"); when it does, the pairs are kept."""
+    texts = [cell_text(cell) for row in grid for cell in dict.fromkeys(row) if cell_text(cell)]
+    pairs: dict[int, DateExpression] = {}
+    used = 0
+    for number, text in enumerate(texts):
+        joined = f"{text} {texts[number + 1]}" if number + 1 < len(texts) and _CLASS_ALONE.fullmatch(text) else text
+        found = read_row_date(joined, max_lead=0)
+        if found is None or found.number is None or found.frame.day is None or found.rest:
+            continue
+        if not isinstance(found.frame.day, MeetingNumber):
+            pairs[found.number] = found.frame.day
+            used += 1 if joined is text else 2
+    if len(pairs) < LEAST_CLASS_DAYS or used < 0.8 * len(texts):
+        return False
+    rows.class_days.update(pairs)
+    return True
 
 
 def _is_blocks(grid: Grid) -> bool:
