@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from syllabus_io.extract.document import Document, Line, Table
-from syllabus_io.outline.course_code import read_code, read_title
+from syllabus_io.outline.course_code import find_codes, read_code, read_title
 from syllabus_io.outline.headings import SectionKind, section_kind
 from syllabus_io.outline.labels import LabelKind
 from syllabus_io.outline.meetings import read_meetings
@@ -57,7 +57,7 @@ def read_course(document: Document) -> CourseFacts:
     return CourseFacts(
         code=code,
         title=read_title(document, labels, code, instructor),
-        section=_section(labels) or section,
+        section=_section(labels) or section or _named_section(document),
         term=read_term(document, labels),
         instructor=instructor,
         email=_email(document, own),
@@ -115,6 +115,18 @@ def _section(labels: Sequence[LabelledValue]) -> str | None:
     return value if value and re.search(r"\d|^[A-Z]$", value) else None
 
 
+def _named_section(document: Document) -> str | None:
+    """The one section that a short line at the top names; None where several are named."""
+    found: list[str] = []
+    for line in list(document.lines())[:_TOP_LINES]:
+        text = plain(line.text)
+        if len(text) <= 90 and not re.search(r"(?i)\bsee section|meet", text):
+            found.extend(
+                match[1] for match in re.finditer(r"\b[Ss]ec(?:tion|\.)\s?#?\s?(\d{1,4}[A-Z]?|[A-Z])\b(?!\.\d)", text)
+            )
+    return found[0] if len(set(found)) == 1 else None
+
+
 def _instructor(document: Document, labels: Sequence[LabelledValue]) -> str | None:
     for fact in labels:
         if fact.kind is LabelKind.INSTRUCTOR:
@@ -137,11 +149,22 @@ def _instructor(document: Document, labels: Sequence[LabelledValue]) -> str | No
                         return name
     for line in top[1:6]:
         text = plain(line.text)
-        if _PERSON.fullmatch(text) and not re.search(r"\d", text):
+        if _PERSON.fullmatch(text) and not re.search(r"\d", text) and _is_believable(text, top):
             name = _person(text)
             if name == text:
                 return name
     return None
+
+
+def _is_believable(name: str, top: Sequence[Line]) -> bool:
+    """Whether a line of capitalised words alone is a name and not a title: an initial, an address that holds the
+    surname, or a title that stands elsewhere, beside the code."""
+    surname = re.sub(r"\W", "", name.split()[-1].lower())
+    addresses = " ".join(_EMAIL.findall(" ".join(plain(line.text) for line in top))).lower()
+    if re.search(r"\s[A-Z]\.\s", name) or (len(surname) >= 4 and surname in addresses):
+        return True
+    first = plain(top[0].text)
+    return any(len(first) > found.end + 8 for found in find_codes(first))
 
 
 def _person(text: str) -> str | None:

@@ -9,7 +9,7 @@ from itertools import islice
 
 from syllabus_io.extract.document import Document, Line
 from syllabus_io.outline.headings import SectionKind, section_kind
-from syllabus_io.outline.labels import LabelKind
+from syllabus_io.outline.labels import LabelKind, label_kind
 from syllabus_io.outline.sections import LabelledValue, plain
 
 __all__ = ["CodeFound", "find_codes", "read_code", "read_title"]
@@ -59,6 +59,7 @@ _OTHER_COURSE = re.compile(
     re.IGNORECASE,
 )
 _TOP_LINES = 25
+_TITLE_LINES = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +236,17 @@ _TERM_TAIL = re.compile(
 )
 
 
+# Sections whose words stand in titles as well ("Introduction to ...", "Research Project").
+_TITLE_SECTIONS = {SectionKind.OTHER, SectionKind.DESCRIPTION, SectionKind.WORK}
+_NOT_A_TITLE = re.compile(
+    r"@|\d{3}|https?|[a-z]{3}\.\s|\b(?:instructor|professor|dr\.?|university|college|department|school|syllabus)\b|"
+    r"\b(?:secondary|grade|level|year|form) \d+$|\b(?:course info|information|calendar|due dates|table of contents)\b|"
+    r"^(?:course )?(?:description|abstract|overview|introduction|summary|welcome|topics?|outline)\W*$|"
+    r"^(?:fall|spring|summer|winter|autumn|[\d:., –-]+)\b.{0,14}$",
+    re.IGNORECASE,
+)
+
+
 def read_title(
     document: Document, labels: Sequence[LabelledValue], code: str | None, instructor: str | None = None
 ) -> str | None:
@@ -247,7 +259,7 @@ def read_title(
             title = _tidied(fact.value.split("\n")[0], code)
             if title:
                 return title
-    top = [line for line in islice(document.lines(), _TOP_LINES) if not _is_person(plain(line.text), instructor)]
+    top = [line for line in islice(document.lines(), _TITLE_LINES) if not _is_person(plain(line.text), instructor)]
     lines = [plain(line.text) for line in top]
     if code:
         for number, text in enumerate(lines):
@@ -261,9 +273,11 @@ def read_title(
             title = _beside(plain(note.text), found_codes[0], code) if found_codes else None
             if title and _is_same(found_codes[0].code, code):
                 return title
-    for line, text in zip(top[:4], lines, strict=False):
-        if _is_title(text) and (line.level == 1 or line.bold or line.size > min(one.size for one in top)):
-            return _tidied(text, code)
+    for number, (line, text) in enumerate(zip(top[:4], lines, strict=False)):
+        title = _tidied(re.sub(r"[\s,(]*20\d\d\s?[-–/]\s?(?:20)?\d\d\)?$", "", text), code)
+        is_set_off = line.level == 1 or line.bold or line.size > min(one.size for one in top)
+        if title and _is_title(title) and (is_set_off or (number == 0 and code is None)):
+            return title
     return None
 
 
@@ -294,10 +308,10 @@ def _with_line_above(title: str, top: Sequence[Line], lines: Sequence[str], numb
 
 def _beside(text: str, found: CodeFound, code: str) -> str | None:
     after = _tidied(text[found.end :], code)
-    if after and _is_title(after):
+    if after and _is_title(after, is_beside=True):
         return after
     before = _tidied(text[: found.start], code)
-    return before if before and _is_title(before) and len(before.split()) >= 2 else None
+    return before if before and _is_title(before, is_beside=True) and len(before.split()) >= 2 else None
 
 
 def _neighbour(top: Sequence[Line], lines: Sequence[str], number: int, code: str) -> str | None:
@@ -312,6 +326,7 @@ def _neighbour(top: Sequence[Line], lines: Sequence[str], number: int, code: str
 
 
 def _tidied(text: str, code: str | None) -> str | None:
+    text = re.sub(r"(?i)^\W*sec(?:tion|\.)?s?\s*#?\s*\d+[A-Z]?\b", "", text)
     text = re.sub(r"^(?:[-–/]?\s?(?:\d{1,3}[A-Z]?|[A-Z]\d{1,2})\b)?\s*(?:#\d+)?[\s:;,.|)–—-]*", "", text)
     text = re.sub(r"(?i)^(?:course )?(?:syllabus|outline)(?: (?:and schedule|for))?\b[\s:;,.|–—-]*", "", text)
     text = _TERM_TAIL.sub("", text)
@@ -320,21 +335,16 @@ def _tidied(text: str, code: str | None) -> str | None:
     return text if re.search(r"[A-Za-z]{3}", text) and text != code else None
 
 
-def _is_title(text: str) -> bool:
+def _is_title(text: str, is_beside: bool = False) -> bool:
+    """Whether a text may be a course's title; beside the code it may hold the words of a section's heading too."""
     words = text.split()
+    label = text.split(":")[0] if ":" in text else ""
     return (
-        1 <= len(words) <= 14
-        and len(text) <= 110
-        and not re.search(
-            r"[@:]|\d{3}|https?|\b(?:instructor|professor|dr\.?|university|college|department|school|syllabus)\b",
-            text,
-            re.IGNORECASE,
-        )
+        1 <= len(words) <= 16
+        and len(text) <= 120
         and text[:1].isupper()
-        and section_kind(text) in {SectionKind.OTHER, SectionKind.DESCRIPTION, SectionKind.WORK}
-        and not re.search(
-            r"(?i)\b(?:secondary|grade|level|year|form) \d+$|\b(?:course info|information|calendar|due dates|"
-            r"table of contents)\b",
-            text,
-        )
+        and not text.endswith(":")
+        and not _NOT_A_TITLE.search(text)
+        and not (label and label_kind(label))
+        and (is_beside or section_kind(text) in _TITLE_SECTIONS)
     )

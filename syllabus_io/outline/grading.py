@@ -10,8 +10,9 @@ from syllabus_io.extract.document import Block, Document, Line, Table
 from syllabus_io.outline.grading_groups import ShareGroup, choose_group, nested, resolved_group, runs
 from syllabus_io.outline.grading_rules import counts_stated, late_policy, rules_stated, with_counts, with_drops
 from syllabus_io.outline.grading_scale import read_scale
-from syllabus_io.outline.grading_shares import Share, line_shares, told_shares
+from syllabus_io.outline.grading_shares import Share, line_shares
 from syllabus_io.outline.grading_tables import names_work, table_shares
+from syllabus_io.outline.grading_told import told_shares
 from syllabus_io.outline.headings import SectionKind
 from syllabus_io.outline.records import Category, GradingScheme
 from syllabus_io.outline.sections import flat_blocks, plain, read_sections

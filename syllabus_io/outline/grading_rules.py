@@ -215,7 +215,11 @@ def _dropped(sentence: str, named: list[_Named], target: int) -> Iterator[tuple[
     for one in named:
         lead = re.search(rf"\b({_NUMBER})(?:\s*\(\d+\))?\s+(?:lowest |worst )?$", sentence[: one.start], re.IGNORECASE)
         number = count_of(lead[1]) if lead else None
-        if number and number <= 5:
+        far = re.split(r"%|;", sentence[one.end :])[0]
+        is_told = bool(
+            re.search(r"(?:lowest|worst)\s*$", sentence[: one.start]) or _DROP.search(far) or _LOWEST.search(far)
+        )
+        if number and number <= 5 and is_told:
             several.append((one.category, number))
     if several:
         yield from several
@@ -223,7 +227,7 @@ def _dropped(sentence: str, named: list[_Named], target: int) -> Iterator[tuple[
     around = re.search(
         rf"\b(?:lowest|worst|minimum|least|drop\w*)\s+(?:scor\w+ |grade\w* )?({_NUMBER})\b|"
         rf"\b({_NUMBER})\s+(?:of (?:your|the) )?(?:\w+ )?(?:lowest|worst)|"
-        rf"\b({_NUMBER})\b[^.]{{0,40}}\b(?:dropped|not count|excluded|discarded)|drop\w*\s+(?:your |the |"
+        rf"\b({_NUMBER})\b[^.,()]{{0,40}}\b(?:dropped|not count|excluded|discarded)|drop\w*\s+(?:your |the |"
         rf"one'?s? )?({_NUMBER})\b",
         sentence,
         re.IGNORECASE,
@@ -261,7 +265,7 @@ def late_policy(document: Document, sections: Sequence[Section] | None = None) -
     for number, section in enumerate(sections):
         if section.kind is SectionKind.LATE and re.search(r"\blate\b", section.title, re.IGNORECASE):
             blocks = list(section.blocks)
-            for following in sections[number + 1 :]:
+            for following in sections[number + 1 :] if section.level != OPENED_LEVEL else ():
                 # paragraphs that open with a label of their own still belong to the heading above them
                 if following.level != OPENED_LEVEL or len(blocks) >= 4:
                     break

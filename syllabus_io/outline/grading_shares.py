@@ -4,13 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from syllabus_io.outline.headings import any_of
 from syllabus_io.outline.vocabulary import COUNT_WORDS, EXTRA_CREDIT_WORDS, count_of
 from syllabus_io.provenance import Place
 
-__all__ = ["Share", "clean_name", "count_in", "line_shares", "points_in", "told_shares", "weight_in"]
+__all__ = [
+    "LEADING",
+    "NOT_A_SHARE",
+    "NOT_BEHIND",
+    "VERB",
+    "Share",
+    "StatedWeight",
+    "clean_name",
+    "count_in",
+    "find_weights",
+    "is_name",
+    "line_shares",
+    "points_in",
+    "share_of",
+    "sums_written_out",
+    "weight_in",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +58,7 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True)
-class _Weight:
+class StatedWeight:
     start: int
     end: int
     percent: float | None
@@ -78,7 +94,7 @@ _NOT_OF_A_WEIGHT = re.compile(
     re.IGNORECASE,
 )
 _SUM_IN_BRACKETS = re.compile(r"\((?P<sum>[^()]*?\d\s*%?[^()]*?)=\s*(?P<total>\d{1,3}(?:\.\d+)?)\s*%\s*\)")
-_NOT_A_SHARE = re.compile(
+NOT_A_SHARE = re.compile(
     r"penalt|deduct|\blose\b|lost|\blate\b|reduc|per day|each day|per hour|\boff\b|lower(?:ed)? by|"
     r"attendance below|students receive|"
     r"e\.g\.|for example|\breceive (?:a |an )?(?:zero|0|F\b|no |\d)|\bzero\b|or (?:higher|better|above|more)|"
@@ -89,7 +105,7 @@ _NOT_A_SHARE = re.compile(
     r"(?:below|less than|more than|at least|under|over|above|exceed\w*|up to|only)\s*[~$]?\d",
     re.IGNORECASE,
 )
-_NOT_BEHIND = re.compile(
+NOT_BEHIND = re.compile(
     r"penalt|deduct|\boff\b|per day|\blate\b|or (?:higher|better|above|more)|discount|reduc", re.IGNORECASE
 )
 _TOTAL = re.compile(
@@ -97,8 +113,9 @@ _TOTAL = re.compile(
     r"s)?(?: possible| available)?\b\W*$",
     re.IGNORECASE,
 )
-_LEADING = re.compile(
-    r"^(?:[\W_]*(?:of (?:the |your )?(?:final |course |total |overall )*(?:course )?grade|of total|each|total|and|"
+LEADING = re.compile(
+    r"^(?:[\W_]*(?:of (?:the |your )?(?:final |course |total |overall )*(?:course )?grade|of total|of (?:the|our|"
+    r"your)|of(?= (?:\d|two|three|four|five|six))|each|total|and|"
     r"plus|or|worth|for|from|"
     r"the|a|an|your|our|all|finally|also|in addition|there (?:will be|are|is)|(?:we|you) will (?:have|complete|"
     r"write|take|be)|"
@@ -114,7 +131,7 @@ _NAME_CUT = re.compile(
     r"\bwill be\b|\bis\b|\bare\b|\bwhich\b|\bthat\b|\bworth\b|\bcounts?\b|\bcovering\b)",
     re.IGNORECASE,
 )
-_VERB = (
+VERB = (
     r"(?:(?:will |shall |may |can )?(?:each |together |collectively |also )*(?:be |are |is |be each )?(?:each )?"
     r"(?:worth|counts?|counted|counting|accounts?|accounting|constitutes?|makes? up|made up|makes?|contributes?|"
     r"comprises?|comprising|represents?|"
@@ -125,7 +142,7 @@ _VERB = (
 
 def weight_in(text: str) -> tuple[float | None, float | None, int | None, bool] | None:
     """Percent, points, count and whether each, of a text that is hardly more than a weight ("5 x 2% each = 10%")."""
-    found = _weights(text)
+    found = find_weights(text)
     rest = text[: found[0].start] + text[found[0].end :] if len(found) == 1 else ""
     if len(found) == 1 and not _NOT_OF_A_WEIGHT.search(rest):
         one = found[0]
@@ -157,17 +174,30 @@ def count_in(text: str) -> tuple[int | None, int]:
         kept, given = count_of(pair[1]), count_of(pair[2])
         if kept and given and kept < given <= 40:
             return given, given - kept
+    times = re.search(rf"\b({_NUMBER_WORD})\s*[x×]\s*\d", text, re.IGNORECASE)
+    if times:
+        return count_of(times[1]), 0
+    bracket = re.search(rf"\(\s*({_NUMBER_WORD})\s*(?:\)|,|;|total\b|of them\b)", text, re.IGNORECASE)
+    dropped = re.search(
+        rf"\b(?:drop(?:ping)?|lowest|worst)\s+(?:the |your )?(?:lowest |worst )?({_NUMBER_WORD})?\b|"
+        rf"\b({_NUMBER_WORD}) (?:lowest|worst)\b",
+        text,
+        re.IGNORECASE,
+    )
+    if bracket or (dropped and re.search(r"\bdrop", text, re.IGNORECASE)):
+        number = (count_of(dropped[1] or dropped[2] or "one") or 1) if dropped else 0
+        return (count_of(bracket[1]) if bracket else None), number
     alone = re.search(rf"\b({_NUMBER_WORD})\s+(?:[a-z-]+\s){{0,2}}[a-z]{{3,}}s\b", text, re.IGNORECASE)
     count = count_of(alone[1]) if alone else None
     return (count, 0) if count and count <= 60 else (None, 0)
 
 
-def _weights(text: str) -> list[_Weight]:
+def find_weights(text: str) -> list[StatedWeight]:
     found = [_weight(match) for match in _PERCENT.finditer(text)]
     return found or [_weight(match) for match in _POINTS.finditer(text)]
 
 
-def _weight(match: re.Match[str]) -> _Weight:
+def _weight(match: re.Match[str]) -> StatedWeight:
     groups = match.groupdict()
     times = count_of(groups["times"]) if groups["times"] else None
     is_percent = "percent" in groups
@@ -179,12 +209,14 @@ def _weight(match: re.Match[str]) -> _Weight:
         count = times or (round(total / value) if value and is_each else None)
         value, is_each, times = total, False, count
     start = match.start() + len(match[0]) - len(match[0].lstrip())
-    return _Weight(start, match.end(), value if is_percent else None, None if is_percent else value, times, is_each)
+    return StatedWeight(
+        start, match.end(), value if is_percent else None, None if is_percent else value, times, is_each
+    )
 
 
 def clean_name(text: str) -> tuple[str, int | None]:
     """The name of a part as a student would write it, and the count that stood before it ("Seven problem sets": 7)."""
-    text = _LEADING.sub("", text.replace("\n", " "), count=1)
+    text = LEADING.sub("", text.replace("\n", " "), count=1)
     text = re.sub(r"[\s~∼≈=:–—.…*∗†‡-]+$", "", text)
     count: int | None = None
     lead = _COUNT_LEAD.match(text)
@@ -203,13 +235,14 @@ def clean_name(text: str) -> tuple[str, int | None]:
 
 def line_shares(text: str, place: Place, order: int = 0, depth: int = 0) -> tuple[Share, ...]:
     """The parts of the grade that a line, list entry or formula states; empty when it is a sentence or names none."""
-    text = _sums_written_out(text)
-    weights = _weights(text)
+    text = sums_written_out(text)
+    weights = find_weights(text)
     if not weights or len(text) > 700:
         return ()
     first = weights[0]
     behind = 25 if text[: first.start].strip(" (*•") else 12
-    if _NOT_A_SHARE.search(text[max(0, first.start - 60) : first.end + behind]):
+    is_extra = bool(re.match(rf"\W*{any_of(EXTRA_CREDIT_WORDS)}", text, re.IGNORECASE))
+    if not is_extra and NOT_A_SHARE.search(text[max(0, first.start - 60) : first.end + behind]):
         return ()
     main = [first, *(other for other in weights[1:] if not _is_detail(text, first, other))]
     if len(main) == 1:
@@ -218,7 +251,7 @@ def line_shares(text: str, place: Place, order: int = 0, depth: int = 0) -> tupl
     return tuple(_several(text, main, place, order, depth))
 
 
-def _sums_written_out(text: str) -> str:
+def sums_written_out(text: str) -> str:
     """Sums in brackets made one weight: "(2 × 20% + 2 × 15% = 70%)" is "(4 x 17.5% = 70%)"."""
 
     def one(match: re.Match[str]) -> str:
@@ -229,17 +262,17 @@ def _sums_written_out(text: str) -> str:
     return _SUM_IN_BRACKETS.sub(one, text) if "+" in text else text
 
 
-def _is_detail(text: str, first: _Weight, other: _Weight) -> bool:
+def _is_detail(text: str, first: StatedWeight, other: StatedWeight) -> bool:
     """Whether a further weight only explains the first: inside brackets, in the sentences behind it, or a sum."""
     between = text[first.end : other.start]
     opened = between.count("(") + between.count("[") - between.count(")") - between.count("]")
-    if opened > 0 or len(between) > 140 or _NOT_A_SHARE.search(between):
+    if opened > 0 or len(between) > 140 or NOT_A_SHARE.search(between):
         return True
     behind = re.split(r"[.!?]\s+(?=[A-Z])", between)
     return len(behind) > 1 and (len(behind[-1]) > 45 or bool(re.search(r"\b(?:will|is|are|you|we)\b", behind[-1])))
 
 
-def _single(text: str, weight: _Weight, place: Place, order: int, depth: int) -> Share | None:
+def _single(text: str, weight: StatedWeight, place: Place, order: int, depth: int) -> Share | None:
     before, after = text[: weight.start], text[weight.end :]
     if _TOTAL.match(before) or (not before.strip() and _TOTAL.match(after)):
         return Share("Total", weight.percent, weight.points, place, order, depth, is_total=True, about=text)
@@ -258,9 +291,9 @@ def _single(text: str, weight: _Weight, place: Place, order: int, depth: int) ->
         ):
             return None
         name, count = clean_name(re.sub(r"\([^)]*$", "", before))
-    if not _is_name(name):
+    if not is_name(name):
         return None
-    return _share(name, count, weight, text, place, order, depth)
+    return share_of(name, count, weight, text, place, order, depth)
 
 
 _SUM_WORDS = (
@@ -271,7 +304,7 @@ _OPENS_SUM = re.compile(rf"\b{_SUM_WORDS}(?: the)?:?$", re.IGNORECASE)
 _SUM_INTRO = re.compile(rf"^.*\b{_SUM_WORDS}:?\s+(?:the )?(?=\S)", re.IGNORECASE)
 
 
-def _several(text: str, weights: Sequence[_Weight], place: Place, order: int, depth: int) -> Iterator[Share]:
+def _several(text: str, weights: Sequence[StatedWeight], place: Place, order: int, depth: int) -> Iterator[Share]:
     intro = text[: weights[0].start]
     second = text[weights[0].end : weights[1].start].rstrip()
     names_first = bool(re.search(r"[=:]\s*$", intro)) and second[-1:] in {"=", ":"}
@@ -287,6 +320,7 @@ def _several(text: str, weights: Sequence[_Weight], place: Place, order: int, de
         ends = [0, *(one.end for one in weights)]
         pieces = [(text[ends[number] : one.start], one) for number, one in enumerate(weights)]
     for number, (words, weight) in enumerate(pieces):
+        words = re.sub(rf"\s+{VERB}\s*$", "", words.rsplit(")", 1)[-1] if "(" in words[-2:] else words)
         if number == 0:
             words = re.sub(r"^.*?[=:]\s*(?=\S)", "", words) if "(" not in words else words
             words = _SUM_INTRO.sub("", words)
@@ -295,11 +329,11 @@ def _several(text: str, weights: Sequence[_Weight], place: Place, order: int, de
         if len(words) > 90 or re.search(r"\b(?:you|we|I)\b", words):
             continue
         name, count = clean_name(re.sub(r"\([^)]*$", "", words))
-        if _is_name(name):
-            yield _share(name, count, weight, words, place, order, depth)
+        if is_name(name):
+            yield share_of(name, count, weight, words, place, order, depth)
 
 
-def _is_name(name: str) -> bool:
+def is_name(name: str) -> bool:
     return (
         bool(re.match(r"\W{0,2}(?:[A-Za-z]{2}|[A-Z]\b|\d+-?\w*\s[A-Za-z])", name))
         and "%" not in name
@@ -309,7 +343,9 @@ def _is_name(name: str) -> bool:
     )
 
 
-def _share(name: str, count: int | None, weight: _Weight, about: str, place: Place, order: int, depth: int) -> Share:
+def share_of(
+    name: str, count: int | None, weight: StatedWeight, about: str, place: Place, order: int, depth: int
+) -> Share:
     detail_count, drop = count_in(about)
     if detail_count and not drop and count is not None:
         detail_count = None
@@ -321,78 +357,10 @@ def _share(name: str, count: int | None, weight: _Weight, about: str, place: Pla
         place=place,
         order=order,
         depth=depth,
-        count=weight.count or (detail_count if drop else None) or count,
+        count=weight.count or (detail_count if drop or "(" in about else None) or count,
         drop=drop,
         is_each=weight.is_each,
         is_extra=is_extra,
         is_total=bool(_TOTAL.match(name)),
         about=about,
     )
-
-
-# --- sentences ------------------------------------------------------------------------------------------
-
-_SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z“\"])|\n")
-_CLAUSE_NAME = re.compile(
-    rf"^(?P<name>.*?)\s*(?:\(|,?\s*(?:and\s+)?(?:will\s+)?\b{_VERB}\s*(?:about |approximately |an? |"
-    rf"the )*(?:remaining |extra |additional )*\(?)$",
-    re.IGNORECASE,
-)
-
-
-def told_shares(text: str, place: Place, order: int = 0) -> tuple[Share, ...]:
-    """The parts of the grade that sentences tell: "Each midterm is worth 20% of the final grade"."""
-    found: list[Share] = []
-    for sentence in _SENTENCE.split(_sums_written_out(text)):
-        weights = [one for one in _weights(sentence) if one.percent is not None]
-        position = 0
-        for number, weight in enumerate(weights):
-            limit = weights[number + 1].start if number + 1 < len(weights) else len(sentence)
-            ahead = sentence[max(position, weight.start - 90) : weight.end]
-            if not _NOT_A_SHARE.search(ahead) and not _NOT_BEHIND.search(sentence[weight.end : weight.end + 25]):
-                share = _told(sentence[position : weight.start], sentence[weight.end : limit], weight, place, order)
-                if share:
-                    found.append(replace(share, about=sentence))
-            position = weight.end
-    return tuple(found)
-
-
-def _told(before: str, after: str, weight: _Weight, place: Place, order: int) -> Share | None:
-    is_each = weight.is_each or bool(re.search(r"\beach\b", before, re.IGNORECASE))
-    is_extra = bool(
-        re.search(r"\bextra\s*$|\badditional\s*$", before, re.IGNORECASE)
-        or re.search(r"extra credit|bonus", before[-30:] + after[:25], re.IGNORECASE)
-    )
-    clause = re.sub(
-        r"^[\s,;]*(?:of (?:the |your )?(?:final |course |total )?grade)?[\s,;.]*(?:and|while|but)?\s*", "", before
-    )
-    match = _CLAUSE_NAME.match(clause)
-    if match:
-        words = _subject(match["name"])
-    else:
-        behind = re.match(
-            r"\s*(?:of (?:the |your )?(?:\w+ )?grade)?\s*(?:will be |is |comes? |are )*(?:based on|from|for|"
-            r"determined by|on|allocated to)\s+(?P<name>[^.,;(]{3,60})",
-            after,
-        )
-        if not behind:
-            return None
-        words = behind["name"]
-    name, count = clean_name(words)
-    if not _is_name(name) or re.search(r"\b(?:grade|score|this|it|they|these|which)\b", name, re.IGNORECASE):
-        return None
-    share = _share(name, count, replace(weight, is_each=is_each), "", place, order, 0)
-    return replace(share, is_extra=is_extra or share.is_extra)
-
-
-def _subject(words: str) -> str:
-    """The noun phrase that a clause begins with, without what is said about it."""
-    words = re.split(r";|:\s|\b(?:because|since|so|if|when)\b", words)[-1]
-    words = _LEADING.sub("", words, count=1)
-    cut = re.search(
-        r",|\s(?:covering|where|which|that|who|in|on|during|throughout|at|from|to|will|is|are|was|has|have|taken|"
-        r"done|each|consisting|"
-        r"together|collectively|of your)\b|\(",
-        words,
-    )
-    return words[: cut.start()] if cut and cut.start() >= 3 else words

@@ -47,10 +47,23 @@ def _header(grid: Sequence[Sequence[Cell | None]]) -> tuple[int, dict[int, Colum
             role = column_role(text) or _loose_role(text)
             if role:
                 roles[column] = role
+        roles = _one_points_column(row, roles)
         filled = len({cell for cell in row if cell is not None and cell.text.strip()})
         if roles and 2 * len(set(roles)) >= filled and not any(re.search(r"\d\s*%", plain(c.text)) for c in row if c):
             return number + 1, roles
     return 0, {}
+
+
+def _one_points_column(row: Sequence[Cell | None], roles: dict[int, ColumnRole]) -> dict[int, ColumnRole]:
+    """The roles with one column of points: the total, where points of one mark have a column of their own."""
+    points = [column for column, role in roles.items() if role is ColumnRole.POINTS]
+    headings = {column: plain(cell.text).lower() if (cell := row[column]) else "" for column in points}
+    whole = [column for column in points if "total" in headings[column]]
+    if len(points) < 2 or not whole:
+        return roles
+    return {
+        column: ColumnRole.NOTES if column in points and column != whole[0] else role for column, role in roles.items()
+    }
 
 
 def _loose_role(text: str) -> ColumnRole | None:
@@ -61,7 +74,7 @@ def _loose_role(text: str) -> ColumnRole | None:
         return None
     if re.search(r"(?i)\b(?:weight|percent|percentage)|%", text):
         return ColumnRole.WEIGHT
-    if re.search(r"(?i)\b(?:points|pts|marks)\b", text):
+    if re.search(r"(?i)\b(?:points|pts|marks)\b|^(?:sub)?totals?$", text):
         return ColumnRole.POINTS
     return (
         ColumnRole.WORK
@@ -174,11 +187,11 @@ def _share(
     name, lead = clean_name(text)
     if not re.search(r"[A-Za-z]{2}", name) or len(name) > 80:
         return None
-    detail, drop = count_in(about.replace(text, "", 1) if drop_words(about) else text)
+    detail, drop = count_in(text) if "(" in text or not drop_words(about) else count_in(about.replace(text, "", 1))
     is_extra = bool(re.search(any_of(EXTRA_CREDIT_WORDS), f"{text} {about[:100]}", re.IGNORECASE)) or text.startswith(
         "*"
     )
-    counted = count or times or lead or (detail if drop else None)
+    counted = count or times or lead or (detail if drop or "(" in text else None)
     return Share(
         name, percent, points, name_cell.place, order, _depth(name_cell), counted, drop, is_each, is_extra, about=about
     )

@@ -72,6 +72,7 @@ _PATTERNS: tuple[tuple[LabelKind, str], ...] = (
         r"(?: of (?:the )?(?:class|course|class meetings|meetings?|lectures?))?|"
         r"classes|times?|days|when|meetings?|meets|meeting pattern|class meets|lectures?|"
         r"lectures?/labs?|labs?|laboratory|recitations?|discussion(?: section)?s?|tutorials?|seminars?|studio|"
+        r"clinicals?|practicum|"
         r"hours|period|"
         r"block|sessions|schedule|when (?:and|&) where",
     ),

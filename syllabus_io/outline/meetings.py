@@ -18,6 +18,7 @@ from syllabus_io.resolve.term import Meeting
 __all__ = ["read_meetings"]
 
 _TOP_BLOCKS = 40
+_SECTIONS = frozenset({"recitation", "lab"})
 _OFFICE = re.compile(r"office|student hours|drop-?in|consult|tutor|help session|\bTA\b|appointment", re.IGNORECASE)
 _MEETS = re.compile(
     r"\b(?:class(?:es)?|course|lectures?|labs?|laboratory|sections?|recitations?|discussions?|seminars?|tutorials?|"
@@ -37,10 +38,12 @@ def read_meetings(document: Document, labels: Sequence[LabelledValue] | None = N
     """
     labels = read_labels(document) if labels is None else labels
     sources = (_labelled(labels), _tabled(document), _bare(document), _told(document))
+    meetings: tuple[Meeting, ...] = ()
     for source in sources:
-        meetings = without_overlap(tuple(source))
-        if meetings:
-            return _without_choices(meetings)
+        if not any(one.kind not in _SECTIONS for one in meetings):
+            meetings = without_overlap((*meetings, *source))
+    if meetings:
+        return _without_choices(meetings)
     return _schedule_days(document)
 
 
@@ -169,7 +172,7 @@ def _told(document: Document) -> Iterator[Meeting]:
 
 
 def _without_choices(meetings: tuple[Meeting, ...]) -> tuple[Meeting, ...]:
-    sections = [one for one in meetings if one.kind in {"recitation", "lab"}]
+    sections = [one for one in meetings if one.kind in _SECTIONS]
     plain_classes = [one for one in meetings if one not in sections]
     if not plain_classes or len(sections) < 2:
         return meetings

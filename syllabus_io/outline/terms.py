@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from syllabus_io.extract.document import Document
+from syllabus_io.outline.course_code import find_codes
 from syllabus_io.outline.labels import LabelKind
 from syllabus_io.outline.sections import LabelledValue, is_heading, plain
 
@@ -37,6 +38,7 @@ _DATED_YEAR = re.compile(
     r"\b\d{1,2}[/.]\d{1,2}[/.])(20[0-4]\d)\b|\b(20[0-4]\d)-\d\d-\d\d\b",
     re.IGNORECASE,
 )
+_SCHOOL_YEAR = re.compile(r"(?<![\w/-])20[0-4]\d\s?[/–-]\s?(?:20)?\d\d(?![\w/-])")
 _SECOND_HALF = re.compile(
     r"spring|summer|hilary|trinity|lent|easter|candlemas|(?:semester|term)\s+(?:2|3|ii+|two|three)", re.IGNORECASE
 )
@@ -83,7 +85,18 @@ def read_term(document: Document, labels: Sequence[LabelledValue]) -> str | None
             named = find_terms(fact.value.split("\n")[0])
             if named:
                 return named[0][0]
-    return next((name for name, _ in _terms(document)), None)
+    first = next((name for name, _ in _terms(document)), None)
+    return first or next((match[0] for match in _school_years(document)), None)
+
+
+def _school_years(document: Document) -> Iterator[re.Match[str]]:
+    """School years at the top ("2025-2026", "2025/26"): two years that follow each other."""
+    for number, line in enumerate(document.lines()):
+        if number >= 12:
+            return
+        for match in _SCHOOL_YEAR.finditer(plain(line.text)):
+            if len(_years_of(match[0])) == 2:
+                yield match
 
 
 def _terms(document: Document) -> Iterator[tuple[str, tuple[int, ...]]]:
@@ -110,6 +123,7 @@ def years_named(document: Document, labels: Sequence[LabelledValue]) -> tuple[in
             years.extend(int(year) for year in re.findall(r"\b(20[0-4]\d)\b", fact.value))
     for _, named in _terms(document):
         years.extend(named)
+    years.extend(year for match in _school_years(document) for year in _years_of(match[0]))
     dated: dict[int, int] = {}
     headed: list[int] = []
     for number, line in enumerate(document.lines()):
@@ -121,7 +135,12 @@ def years_named(document: Document, labels: Sequence[LabelledValue]) -> tuple[in
             dated[year] = dated.get(year, 0) + (3 if number < _TOP_LINES else 1)
         is_citation = bool(re.search(r"[a-z][.,]\s*\(?20\d\d\)?[.,]", text))
         if is_heading(line) or (number < 10 and len(text) < 100 and not is_citation):
-            headed.extend(int(year) for year in re.findall(r"(?<![\w/-])(20[0-4]\d)(?![\w/@-])", text))
+            codes = [(found.start, found.end) for found in find_codes(text)]
+            headed.extend(
+                int(match[1])
+                for match in re.finditer(r"(?<![\w/-])(20[0-4]\d)(?![\w/@-])", text)
+                if not any(start <= match.start() < end for start, end in codes)
+            )
     years.extend(sorted(dated, key=lambda year: -dated[year]))
     years.extend(headed)
     for note in document.notes:

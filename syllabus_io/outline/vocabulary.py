@@ -233,6 +233,8 @@ MEETING_KINDS = {
     "practical": "lab",
     "practicals": "lab",
     "studio": "lab",
+    "clinical": "lab",
+    "practicum": "lab",
     "recitation": "recitation",
     "recitations": "recitation",
     "discussion": "recitation",
