@@ -35,7 +35,7 @@ from syllabus_io.resolve.expression import (
     WeekdayNear,
 )
 from syllabus_io.resolve.grammar import Grammar, Match, Parse
-from syllabus_io.resolve.readings import Reading
+from syllabus_io.resolve.readings import Reading, in_school_hours
 from syllabus_io.resolve.rules import Rule, Scope
 from syllabus_io.resolve.rules_absolute import date_in
 from syllabus_io.resolve.tokens import Token, plain_text
@@ -147,7 +147,8 @@ def _longest(parse: Parse, text: str, place: int) -> Match | None:
         return None
     matches = parse.matches(_PHRASE, place)
     for end in sorted(matches, reverse=True):
-        if _ends_clean(text, tokens[end - 1]) and not _is_number_before_date(tokens, place, end):
+        whole = _ends_clean(text, tokens[end - 1]) or _opens_list(tokens, end)
+        if whole and not _is_number_before_date(tokens, place, end):
             return matches[end]
     return None
 
@@ -185,6 +186,13 @@ def _ends_clean(text: str, token: Token) -> bool:
     return not (token.word[-1].isdigit() and after[0] in "/-:–." and after[1:].isdigit())
 
 
+def _opens_list(tokens: Sequence[Token], end: int) -> bool:
+    """Whether a slash after a named month and a day only parts two days: "September 9/11"."""
+    if end < 2 or end + 1 >= len(tokens) or tokens[end].word != "/" or tokens[end - 2].value("<month>") is None:
+        return False
+    return tokens[end - 1].value("<dd>") is not None and tokens[end + 1].value("<dd>") is not None
+
+
 def _is_number_before_date(tokens: Sequence[Token], start: int, end: int) -> bool:
     """Whether a number only stands before a date: in "Quiz 3 Oct 5" the day is the 5th, not the 3rd."""
     if end != start + 2 or end >= len(tokens) or not tokens[start].word.isdigit():
@@ -198,8 +206,9 @@ def _phrase(text: str, tokens: Sequence[Token], first: int, match: Match, offset
     start, end = tokens[first].start + offset, tokens[match.end - 1].end + offset
     time = reading.time
     doubts = (*reading.doubts, *(rule.doubt for rule in match.rules if rule.doubt))
-    if time.loose and time.start is not None and 1 <= time.start.hour <= 7:
+    if time.loose and time.start is not None and time.end is None and 7 <= time.start.hour <= 8:
         doubts = (*doubts, f"the time {time.start.hour}:{time.start.minute:02} is written without a.m. or p.m.")
+    time = in_school_hours(time)
     return Phrase(
         text[start:end],
         start,
@@ -240,7 +249,7 @@ def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Ite
             joint, number, place = number, tokens[place + 2], place + 1
         value = number.value("<dd>", "<nth>")
         following = _following_day(day, value) if isinstance(value, int) else None
-        if following is None or not _ends_clean(text, number):
+        if following is None or not (_ends_clean(text, number) or _goes_on(tokens, place + 2)):
             break
         closed = closed or joint.word != ","
         phrase = Phrase(
@@ -250,6 +259,12 @@ def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Ite
         found.append((phrase, place))
     if closed or (found and _ends_text(tokens, found[-1][1])):
         yield from found
+
+
+def _goes_on(tokens: Sequence[Token], place: int) -> bool:
+    """Whether the list goes on after a slash: "Nov 25/26/27"."""
+    more = tokens[place + 1] if place + 1 < len(tokens) and tokens[place].word == "/" else None
+    return more is not None and more.value("<dd>") is not None
 
 
 def _ends_text(tokens: Sequence[Token], place: int) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from syllabus_io.resolve.expression import ClockTime, DateExpression, TimePoint
 
-__all__ = ["NO_TIME", "Bounds", "Reading", "TimeWords", "join_times"]
+__all__ = ["NO_TIME", "Bounds", "Reading", "TimeWords", "in_school_hours", "join_times"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,19 @@ class Reading:
             return self
         joined = join_times(self.time, time)
         return replace(self, time=joined) if joined is not None else None
+
+
+def in_school_hours(time: TimeWords) -> TimeWords:
+    """1:00 to 6:59 without a.m. or p.m. is the afternoon: nothing is due or taught before seven in the morning.
+
+    Common practice, no source.
+    """
+    if not time.loose or time.start is None or not 1 <= time.start.hour <= 6:
+        return time
+    end = time.end
+    if end is not None and end.hour < 12:
+        end = ClockTime(end.hour + 12, end.minute)
+    return replace(time, start=ClockTime(time.start.hour + 12, time.start.minute), end=end)
 
 
 _AFTERNOON = (TimePoint.AFTERNOON, TimePoint.EVENING, TimePoint.NIGHT)

@@ -189,7 +189,6 @@ _WITH_WEEKDAY = (
          Scope.WEAK),
     Rule("the <day number>", "the <dd>", lambda d: DayInMonth(d), "<daynumber>", ("the 27",), Scope.WHOLE),
     Rule("<weekday>", "<weekday>", pass_on, "<wday>", ("Friday, October 10",)),
-    Rule("<weekday>", "<weekdays>", pass_on, "<wday>", ("Fridays, October 10",), Scope.WHOLE),
 )
 
 _MONTHS = (

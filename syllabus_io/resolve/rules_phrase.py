@@ -6,6 +6,7 @@ from syllabus_io.resolve.expression import (
     DateExpression,
     DayInMonth,
     Direction,
+    Every,
     FullDate,
     MonthDay,
     NamedDay,
@@ -19,9 +20,10 @@ from syllabus_io.resolve.expression import (
     WeekdayNear,
     WholeMonth,
 )
-from syllabus_io.resolve.readings import Reading, TimeWords
+from syllabus_io.resolve.readings import NO_TIME, Reading, TimeWords
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_absolute import with_weekday
+from syllabus_io.resolve.rules_recurring import WEEKEND
 from syllabus_io.resolve.rules_week import nth_weekday
 
 __all__ = ["RULES"]
@@ -58,6 +60,15 @@ def _strong(reading: Reading) -> Reading | None:
         named_well = getattr(reading.expression, "year", None) or getattr(reading.expression, "weekday", None)
         return reading if named_well else None
     return reading
+
+
+def _strong_rule(reading: Reading) -> Reading | None:
+    """The reading, unless it is a bare "every day", "each class" or "weekends", as prose is full of."""
+    rule = reading.expression
+    if not isinstance(rule, Every) or reading.time != NO_TIME or rule.shift_days:
+        return reading
+    bare = rule in (Every(rule.frequency, rule.interval), Every(rule.frequency, rule.interval, kind=rule.kind))
+    return None if bare or rule.weekdays == WEEKEND else reading
 
 
 def _agreeing(relative: DateExpression, day: DateExpression) -> DateExpression | None:
@@ -168,7 +179,8 @@ _PHRASES = (
          ("from 12-04-2019 6:00am until 12-05-2019 8:00pm",)),
     Rule("<months>", "<monthspan>", lambda s: Reading(s), "<phrase>", ("September to November 2025",), Scope.WEAK),
     Rule("<weeks>", "<weeks>", lambda s: Reading(s), "<phrase>", ("Weeks 11-12",)),
-    Rule("<recurring>", "<everyreading>", pass_on, "<phrase>", ("every Friday by 5 pm",)),
+    Rule("<recurring>", "<everyreading>", _strong_rule, "<phrase>", ("every Friday by 5 pm",)),
+    Rule("<weak recurring>", "<everyreading>", pass_on, "<phrase>", ("every day", "each class"), Scope.WEAK),
     Rule("<time> <recurring>", "<everytimed>", pass_on, "<phrase>", ("5 pm every Friday",)),
     Rule("<class times>", "<classtimes>", pass_on, "<phrase>", ("Mon-Fri 9:00-10:15",), Scope.WEAK),
     Rule("<adverb>", "<adverb>", lambda e: Reading(e), "<phrase>", ("daily",), Scope.WEAK),

@@ -28,7 +28,7 @@ from syllabus_io.resolve.expression import (
 from syllabus_io.resolve.readings import NO_TIME, Bounds, Reading, TimeWords, join_times
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
-__all__ = ["RULES"]
+__all__ = ["RULES", "WEEKEND"]
 
 WORKDAYS = (Weekday.MO, Weekday.TU, Weekday.WE, Weekday.TH, Weekday.FR)
 WEEKEND = (Weekday.SA, Weekday.SU)
@@ -478,19 +478,19 @@ _CLASS_TIMES = (
 )
 
 _BOUNDS = (
-    Rule("from <date>", "[,] {from} [on] [with] [in] [the] <base>", lambda b: Bounds(start=b), "<bound>",
+    Rule("from <date>", "[,] {from} [on] [with] [in] [the] <limit>", lambda b: Bounds(start=b), "<bound>",
          ("every other Friday from Sept 5", "weekly, starting Week 2")),
     Rule("from <month>", "[,] {from} [in] <monthname>", lambda m: Bounds(start=m), "<bound>",
          ("every Friday starting in October",)),
-    Rule("after <date>", "[,] after <base>", _after, "<bound>", ("every Friday after Sept 2",)),
-    Rule("until <date>", "[,] until|till|til|untill|to [the] <base>", _until, "<bound>",
+    Rule("after <date>", "[,] after <limit>", _after, "<bound>", ("every Friday after Sept 2",)),
+    Rule("until <date>", "[,] until|till|til|untill|to [the] <limit>", _until, "<bound>",
          ("every Friday until the break", "every Friday from Sept 5 to Oct 10")),
     Rule("until <month>", "[,] until|till [next] <monthname>", _until, "<bound>", ("every Friday until November",)),
-    Rule("through <date>", "[,] [and] through|thru|ending|- [on] [the] <base>", lambda b: Bounds(until=b), "<bound>",
+    Rule("through <date>", "[,] [and] through|thru|ending|- [on] [the] <limit>", lambda b: Bounds(until=b), "<bound>",
          ("every Friday through Dec 5",)),
     Rule("through <month>", "[,] through|thru <monthname>", lambda b: Bounds(until=b), "<bound>",
          ("every Friday through November",)),
-    Rule("before <date>", "[,] before <base>", _before, "<bound>", ("every Friday before Thanksgiving",)),
+    Rule("before <date>", "[,] before <limit>", _before, "<bound>", ("every Friday before Thanksgiving",)),
     Rule("until the end of <term>",
          "[,] until|till|through|thru|for [the] end|rest|remainder of [the] {term}|classes",
          lambda: Bounds(until=TermPoint(TermEdge.LAST_DAY)), "<bound>",
@@ -500,7 +500,7 @@ _BOUNDS = (
     Rule("of <term>", "[,] of|in [the|this] {term}", lambda: Bounds(), "<bound>", ("every week of the semester",)),
     Rule("from <date> to <date>", "[,] [from|between] <dayspan>", _between, "<bound>",
          ("every Friday from Sept 5-26",)),
-    Rule("between <date> and <date>", "[,] between <base> and <base>", lambda a, b: Bounds(start=a, until=b),
+    Rule("between <date> and <date>", "[,] between <limit> and <limit>", lambda a, b: Bounds(start=a, until=b),
          "<bound>", ("every Friday between Sept 5 and Oct 10",)),
     Rule("in <stretch>", "[,] in|during [the] <anymonth>", _in_stretch, "<bound>", ("every Friday in October",)),
     Rule("<weeks> as bounds", "[,] [in|during|from] <weeks>", _between, "<bound>", ("every Friday in weeks 3-8",)),
@@ -515,12 +515,12 @@ _BOUNDS = (
          lambda e: Bounds(except_in=e), "<bound>", ("every Friday but not during finals week",)),
     Rule("weeks start on <weekday>", "[,] weeks start|begin on <weekday>", lambda d: Bounds(week_start=int(d)),
          "<bound>", ("Tuesdays and Sundays every other week, 4 times from Aug 5, 1997, weeks start on Sunday",)),
-    Rule("at <time>", "[,] <daytime>", lambda t: Bounds(time=t), "<bound>", ("every Friday by 5 pm",)),
+    Rule("at <time>", "[,] <weektime>", lambda t: Bounds(time=t), "<bound>", ("every Friday by 5 pm",)),
     Rule("due", "[,] due", lambda: Bounds(), "<bound>", ("every Friday due by noon",), Scope.WHOLE),
     Rule("<bound>", "<bound>", pass_on, "<bounds>", ("every Friday by 5 pm",)),
     Rule("<bound> <bound>", "<bound> [and] <bounds>", _merge, "<bounds>",
          ("every other Friday from Sept 5 until the break",)),
-    Rule("<date> left out", "<base>", lambda b: (b,), "<excepted>", ("every Friday except Oct 10",)),
+    Rule("<date> left out", "<limit>", lambda b: (b,), "<excepted>", ("every Friday except Oct 10",)),
     Rule("<weeks> left out", "<weeks>", lambda b: (b,), "<excepted>", ("every Friday except weeks 8-9",)),
     Rule("<dates> left out", "<dayspan>", lambda b: (b,), "<excepted>", ("every Friday except Oct 10-17",)),
     Rule("<month> left out", "<monthname>", lambda b: (b,), "<excepted>", ("every Friday except October",)),
@@ -528,7 +528,7 @@ _BOUNDS = (
          "<excepted>", ("every Friday except exam weeks",)),
     Rule("holidays left out", "holidays|breaks|vacations", lambda: (), "<excepted>",
          ("every Friday except holidays",)),
-    Rule("<date> and <date> left out", "<base> ,|and|&|or [and] <excepted>", lambda a, b: (a, *b), "<excepted>",
+    Rule("<date> and <date> left out", "<limit> ,|and|&|or [and] <excepted>", lambda a, b: (a, *b), "<excepted>",
          ("every Friday except Oct 10 and Nov 28",)),
 )
 

@@ -17,7 +17,7 @@ from typing import ClassVar, Final
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.words import (
     ABBREVIATIONS,
-    CAPITAL_DAYS,
+    CAPITAL_WORDS,
     CLASS_KINDS,
     COMMON_WORDS,
     DAY_PARTS,
@@ -251,7 +251,7 @@ class Lexicon:
     def _by_writing(self, written: str, word: str, entry: Entry, lower: str, end: int) -> Entry:
         """The entry of a word in a text with capitals: letters may name weekdays, small words may not."""
         if written[0] == word[0]:
-            small = word in CAPITAL_DAYS or (word in COMMON_WORDS and not lower[end : end + 2].strip()[:1].isdigit())
+            small = word in CAPITAL_WORDS or (word in COMMON_WORDS and not lower[end : end + 2].strip()[:1].isdigit())
             return self._entry(word, self._grouped.get(word, ())) if small else entry
         classes = self._classes.get(word, ())
         days = _pattern_days(written)

@@ -11,7 +11,7 @@ from syllabus_io.resolve.expression import TimePoint, Unit, Weekday
 
 __all__ = [
     "ABBREVIATIONS",
-    "CAPITAL_DAYS",
+    "CAPITAL_WORDS",
     "CLASS_KINDS",
     "COMMON_WORDS",
     "DAY_PARTS",
@@ -28,6 +28,11 @@ __all__ = [
     "WEEKDAYS",
     "ZONES",
 ]
+
+
+def _words(line: str) -> list[str]:
+    return line.split()
+
 
 _MONTH_SPELLINGS = (
     "january jan",
@@ -56,13 +61,15 @@ _WEEKDAY_SPELLINGS = {
     Weekday.SA: "saturday sat sa",
     Weekday.SU: "sunday sun su",
 }
-#: Words too short to name a weekday unless they are written with a capital.
-CAPITAL_DAYS = frozenset({"mo", "tu", "we", "th", "fr", "sa", "su"})
-#: Words of the language that only name a month or weekday with a capital or before a number, in a text with capitals.
-COMMON_WORDS = frozenset({"may", "march", "mar", "sat", "sun", "wed", "mon"})
+#: Words that in a text with capitals never name a month or weekday without one.
+CAPITAL_WORDS = frozenset({"may", "mo", "tu", "we", "th", "fr", "sa", "su"})
+#: Words that in a text with capitals only name a month or weekday with a capital, or before a number.
+COMMON_WORDS = frozenset({"march", "mar", "sat", "sun", "wed", "mon"})
 WEEKDAYS: Mapping[str, Weekday] = {word: day for day, line in _WEEKDAY_SPELLINGS.items() for word in line.split()}
 PLURAL_WEEKDAYS: Mapping[str, Weekday] = {
-    **{word + "s": day for word, day in WEEKDAYS.items() if len(word) > 2 and not word.endswith("s")},
+    word + "s": day
+    for word, day in WEEKDAYS.items()
+    if len(word) > 2 and word + "s" not in WEEKDAYS and word[-1] != "s"
 }
 #: One-letter weekdays, as class patterns write them (R is Thursday; common practice, no source).
 LETTER_DAYS: Mapping[str, Weekday] = {
@@ -89,82 +96,27 @@ ABBREVIATIONS = frozenset(
     {
         *(word for word in MONTHS if len(word) <= 5 and word not in {"march", "april", "may", "june", "july"}),
         *(word for word in WEEKDAYS if len(word) <= 5),
-        *[
-            "wk",
-            "wks",
-            "lec",
-            "lect",
-            "mtg",
-            "mtgs",
-            "approx",
-            "ca",
-            "no",
-            "nr",
-            "st",
-            "hr",
-            "hrs",
-            "pp",
-            "vol",
-            "ch",
-            "fig",
-            "sec",
-        ],
+        *_words("wk wks lec lect mtg mtgs approx ca no nr st hr hrs pp vol ch fig sec"),
     }
 )
 
 NUMBERS: Mapping[str, int] = {
     word: number
     for number, word in enumerate(
-        [
-            "zero",
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ]
+        _words(
+            "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+            "seventeen eighteen nineteen"
+        )
     )
 }
 TENS: Mapping[str, int] = {"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50}
 ORDINALS: Mapping[str, int] = {
     word: number
     for number, word in enumerate(
-        [
-            "first",
-            "second",
-            "third",
-            "fourth",
-            "fifth",
-            "sixth",
-            "seventh",
-            "eighth",
-            "ninth",
-            "tenth",
-            "eleventh",
-            "twelfth",
-            "thirteenth",
-            "fourteenth",
-            "fifteenth",
-            "sixteenth",
-            "seventeenth",
-            "eighteenth",
-            "nineteenth",
-            "twentieth",
-        ],
+        _words(
+            "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
+            "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth"
+        ),
         start=1,
     )
 } | {"thirtieth": 30, "fortieth": 40}
@@ -179,13 +131,13 @@ UNITS: Mapping[str, Unit] = {
 
 #: Kinds of class that have numbers of their own. The empty kind is any class of the course.
 CLASS_KINDS: Mapping[str, str] = {
-    **dict.fromkeys(["class", "classes", "meeting", "meetings", "mtg", "mtgs", "session", "sessions"], ""),
-    **dict.fromkeys(["lecture", "lectures", "lec", "lect", "lects"], "lecture"),
-    **dict.fromkeys(["lab", "labs", "laboratory", "laboratories"], "lab"),
-    **dict.fromkeys(["recitation", "recitations"], "recitation"),
-    **dict.fromkeys(["tutorial", "tutorials"], "tutorial"),
-    **dict.fromkeys(["seminar", "seminars"], "seminar"),
-    **dict.fromkeys(["discussion", "discussions"], "discussion"),
+    **dict.fromkeys(["class", "meeting", "mtg", "session"], ""),
+    **dict.fromkeys(["lecture", "lec", "lect"], "lecture"),
+    **dict.fromkeys(["lab", "laboratory"], "lab"),
+    "recitation": "recitation",
+    "tutorial": "tutorial",
+    "seminar": "seminar",
+    "discussion": "discussion",
 }
 
 DAY_PARTS: Mapping[str, TimePoint] = {
@@ -203,38 +155,10 @@ DAY_PARTS: Mapping[str, TimePoint] = {
 #: Time zone words, as written -> as kept.
 ZONES: Mapping[str, str] = {
     word: word.upper()
-    for word in [
-        "est",
-        "edt",
-        "cst",
-        "cdt",
-        "mst",
-        "mdt",
-        "pst",
-        "pdt",
-        "akst",
-        "akdt",
-        "hst",
-        "gmt",
-        "utc",
-        "bst",
-        "cet",
-        "cest",
-        "eet",
-        "eest",
-        "aest",
-        "aedt",
-        "acst",
-        "awst",
-        "nzst",
-        "nzdt",
-        "ist",
-        "jst",
-        "et",
-        "ct",
-        "mt",
-        "pt",
-    ]
+    for word in _words(
+        "est edt cst cdt mst mdt pst pdt akst akdt hst gmt utc bst cet cest eet eest aest aedt acst awst nzst nzdt ist "
+        "jst et ct mt pt"
+    )
 }
 
 #: Days that outlines name, spellings -> the name under which term and region are searched.
