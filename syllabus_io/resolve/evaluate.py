@@ -57,7 +57,10 @@ def expand(rule: Every, calendar: TermCalendar | None, context: ReadingContext |
 
     See :func:`syllabus_io.resolve.recurrence.expand_rule` for what bounds it.
     """
-    days = recurrence.expand_rule(rule, Scene(calendar, context or ReadingContext()))
+    try:
+        days = recurrence.expand_rule(rule, Scene(calendar, context or ReadingContext()))
+    except OverflowError:  # a rule without an end beside the last year of the calendar
+        return ()
     return () if isinstance(days, Unresolved) else days
 
 

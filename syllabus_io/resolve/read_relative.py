@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import MAXYEAR, MINYEAR, date, timedelta
 
 from dateutil.relativedelta import relativedelta
 
@@ -37,6 +37,7 @@ from syllabus_io.resolve.wording import days_in_words, in_words, weekday_in_word
 __all__: list[str] = []
 
 _DAY = timedelta(days=1)
+_BEYOND = Unresolved("the date lies beyond the years that a calendar holds", "ask for the date")
 _WINDOWS = (Week, WeekOf, IsoWeek, CalendarWeek, WholeMonth, CalendarMonth, MonthPart, PartOf)
 _LONGEST_LIKELY = 31
 """Days that a stretch written with two dates lasts at most when one of two readings lasts for months."""
@@ -89,7 +90,9 @@ def _(expression: CalendarMonth, scene: Scene) -> Outcome:
     def month(base: Reading) -> Reading | Unresolved:
         if abs(count) * 31 > _MOST_DAYS:
             return Unresolved(f"{count} months away is too far to be meant", "ask for the date")
-        start = base.first + relativedelta(months=count)
+        start = _months_later(base.first, count)
+        if isinstance(start, Unresolved):
+            return start
         first, last = month_stretch(start.year, start.month)
         whole = _derived(base, first, last, replace(expression, base=base.expression), days_in_words(first, last))
         return replace(whole, window="the outline names only the month; find out the day")
@@ -233,13 +236,20 @@ def _moved(start: date, count: int, unit: Unit, calendar: TermCalendar | None) -
         case Unit.WEEK:
             return start + 7 * count * _DAY
         case Unit.MONTH:
-            return start + relativedelta(months=count)
+            return _months_later(start, count)
         case Unit.YEAR:
-            return start + relativedelta(years=count)
+            return _months_later(start, 12 * count)
         case Unit.MEETING:
             return _classes_away(start, count, calendar)
         case Unit.SCHOOL_DAY | Unit.WEEKDAY:
             return _school_days_away(start, count, calendar if unit is Unit.SCHOOL_DAY else None)
+
+
+def _months_later(start: date, months: int) -> date | Unresolved:
+    """The same day of a later month, or its last day where that month is shorter."""
+    if not MINYEAR <= start.year + (start.month - 1 + months) // 12 <= MAXYEAR:
+        return _BEYOND
+    return start + relativedelta(months=months)
 
 
 def _classes_away(start: date, count: int, calendar: TermCalendar | None) -> date | Unresolved:

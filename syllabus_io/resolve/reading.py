@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date
+from datetime import MAXYEAR, MINYEAR, date
 from functools import singledispatch
 from types import MappingProxyType
 from typing import Literal, TypeAlias
@@ -12,7 +12,7 @@ from typing import Literal, TypeAlias
 from syllabus_io.resolve.expression import DateExpression, Weekday
 from syllabus_io.resolve.records import Certainty, Unresolved
 from syllabus_io.resolve.term_calendar import TermCalendar
-from syllabus_io.resolve.wording import in_words, weekday_in_words
+from syllabus_io.resolve.wording import in_words, listed, weekday_in_words
 
 __all__ = [
     "Found",
@@ -29,6 +29,7 @@ __all__ = [
     "weaker",
 ]
 
+_YEARS = range(MINYEAR, MAXYEAR + 1)
 _MOST_YEARS_AHEAD = 12
 """How far a lone date without a year is looked for: leap days lie up to eight years apart."""
 
@@ -159,7 +160,7 @@ def pick_year(
     after the reference day, ASSUMED, or the year that the outline names. ``weekday`` chooses between years.
     """
     if year is not None:
-        stretch = make(year)
+        stretch = make(year) if year in _YEARS else None
         if stretch is None:
             return Unresolved(f"{year} has no such {what}", "ask which day is meant")
         return Picked((stretch,), Certainty.STATED)
@@ -172,9 +173,11 @@ def _year_of_term(
     make: Yearly, calendar: TermCalendar, scene: Scene, weekday: Weekday | None, what: str
 ) -> Picked | Unresolved:
     first, last = calendar.bounds
-    made = [stretch for year in range(first.year - 1, last.year + 2) if (stretch := make(year))]
-    if not made:
-        return Unresolved(f"no year of the term has such a {what}", "ask which day is meant")
+    years = range(first.year, last.year + 1)
+    if not any(make(year) for year in years):
+        return Unresolved(f"there is no {what} in {listed(map(str, years))}", "ask which day is meant")
+    around = range(max(MINYEAR, first.year - 1), min(MAXYEAR, last.year + 1) + 1)
+    made = [stretch for year in around if (stretch := make(year))]
     inside = [stretch for stretch in made if calendar.holds(*stretch)]
     if len(inside) > 1 and weekday is not None:
         inside = [stretch for stretch in inside if stretch[0].isoweekday() == weekday] or inside
@@ -201,7 +204,7 @@ def _year_of_reference(make: Yearly, scene: Scene, weekday: Weekday | None, what
     later = [
         stretch
         for year in range(reference.year - 1, reference.year + _MOST_YEARS_AHEAD)
-        if (stretch := make(year)) and stretch[1] >= reference
+        if year in _YEARS and (stretch := make(year)) and stretch[1] >= reference
     ]
     fitting = [stretch for stretch in later if weekday is None or stretch[0].isoweekday() == weekday] or later
     if not fitting:

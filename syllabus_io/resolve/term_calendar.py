@@ -18,8 +18,8 @@ MOST_WEEKS = 80
 _DAY = timedelta(days=1)
 _WEEK = timedelta(days=7)
 _NO_CLASS = frozenset({"office hour"})
-_ANY_CLASS = frozenset({"", "clas", "session", "meeting", "day", "lesson", "period"})
-"""Words for any class, without a closing s."""
+_ANY_CLASS = frozenset({"", "class", "classe", "session", "meeting", "day", "lesson", "period"})
+"""Words for any class, without the s of the plural."""
 
 
 def monday_of(day: date) -> date:
@@ -253,8 +253,9 @@ def class_kind(kind: str) -> str:
     >>> class_kind("Labs"), class_kind("class")
     ('lab', '')
     """
-    known = kind.strip().casefold().rstrip("s")
-    return "" if known in _ANY_CLASS else known
+    known = kind.strip().casefold()
+    single = known if known.endswith("ss") else known.removesuffix("s")
+    return "" if single in _ANY_CLASS else single
 
 
 def is_class(kind: str) -> bool:
