@@ -23,27 +23,27 @@ UNDERLINE_SHARE = 0.3
 
 def mark_struck(glyphs: Sequence[Glyph], across: Sequence[Rule]) -> tuple[list[Glyph], list[Rule]]:
     """The letters, those struck through marked so, and the rules that neither strike through nor underline."""
-    ordered = sorted(glyphs, key=lambda glyph: glyph.base)
-    bases = [glyph.base for glyph in ordered]
+    places = sorted(range(len(glyphs)), key=lambda number: glyphs[number].base)
+    bases = [glyphs[number].base for number in places]
     struck: set[int] = set()
     rules = []
     for rule in across:
         near = [
             number
-            for number in range(bisect_left(bases, rule.at - 8), bisect_right(bases, rule.at + 24))
-            if rule.start - 1 <= (ordered[number].left + ordered[number].right) / 2 <= rule.end + 1
+            for number in places[bisect_left(bases, rule.at - 8) : bisect_right(bases, rule.at + 24)]
+            if rule.start - 1 <= (glyphs[number].left + glyphs[number].right) / 2 <= rule.end + 1
         ]
-        through = [number for number in near if _runs_through(rule, ordered[number])]
+        through = [number for number in near if _runs_through(rule, glyphs[number])]
         under = [
-            ordered[number]
+            glyphs[number]
             for number in near
-            if -0.5 <= rule.at - ordered[number].base <= UNDERLINE_SHARE * ordered[number].size
+            if -0.5 <= rule.at - glyphs[number].base <= UNDERLINE_SHARE * glyphs[number].size
         ]
-        if _fits([ordered[number] for number in through], rule):
-            struck.update(number for number in through)
+        if _fits([glyphs[number] for number in through], rule):
+            struck.update(through)
         elif not (_fits(under, rule) and _ends_with(under, rule)):
             rules.append(rule)
-    marked = [glyph._replace(struck=True) if number in struck else glyph for number, glyph in enumerate(ordered)]
+    marked = [glyph._replace(struck=True) if number in struck else glyph for number, glyph in enumerate(glyphs)]
     return marked, rules
 
 

@@ -119,7 +119,7 @@ def _from_grid(page: int, grid: Grid, lines: Sequence[PrintedLine]) -> RawTable 
     bands = len(grid.tops) - 1
     if bands <= FEW_BANDS and all(cell.row_span == 1 for cell in kept):
         gutters = tuple(Gutter(left, left) for left in grid.lefts[1:-1])
-        rows = _band_rows(lines, gutters, grid.tops)
+        rows = _band_rows(lines, gutters, grid.tops, closed=True)
         if len(rows) > bands:
             return from_rows(page, rows, gutters, grid.box, ruled=True)
     pads = _paddings(grid, filled)
@@ -340,16 +340,19 @@ def _from_bands(page: int, box: Box, lines: Sequence[PrintedLine], places: Seque
     gutters = shared_gutters(ordered, fewest=2)
     if not gutters or len(places) < 2:
         return None
-    rows = _band_rows(ordered, gutters, places)
+    rows = _band_rows(ordered, gutters, places, closed=False)
     if len(rows) < 2:
         return None
     return from_rows(page, rows, gutters, box, ruled=True)
 
 
 def _band_rows(
-    lines: Sequence[PrintedLine], gutters: Sequence[Gutter], places: Sequence[float]
+    lines: Sequence[PrintedLine], gutters: Sequence[Gutter], places: Sequence[float], *, closed: bool
 ) -> list[list[PrintedLine]]:
-    """The lines as rows: a band between two rules is one, unless its own lines are rows without rules."""
+    """The lines as rows: a band between two rules is one, unless its own lines are rows without rules.
+
+    ``closed`` tells that rules down part the columns.
+    """
     bands: dict[int, list[PrintedLine]] = {}
     for line in sorted(lines, key=lambda line: line.base):
         bands.setdefault(_slot(places, line.base - 0.3 * line.size), []).append(line)
@@ -359,7 +362,7 @@ def _band_rows(
     for number, band in enumerate(bands.values()):
         entries = [text for line in band if (text := _first_entry(line, gutters))]
         repeated = sum(labels[text] > 2 for text in entries)
-        alone = few and len(entries) <= 1 and number > 0
+        alone = few and not closed and len(entries) <= 1 and number > 0
         if alone or (len(entries) > 1 and (2 * repeated >= len(entries) or _is_list(band, gutters, few))):
             rows.extend(text_rows(band, gutters))
         else:

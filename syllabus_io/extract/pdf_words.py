@@ -21,6 +21,8 @@ CROWDED_WORD_LETTERS = 13
 CROWDED_GAP_SHARE = 0.08
 BLANK_GAP_SHARE = 0.08
 """With a blank character between two letters, so wide a gap parts words."""
+OVERLAP_SHARE = 1.2
+"""Stretches of letters that overlap by more than this share of their size are two texts, one over the other."""
 RAISED_SIZE_SHARE = 0.87
 """Raised or lowered letters are no larger than this share of the letters beside them."""
 RAISED_SHARE = 0.15
@@ -86,7 +88,7 @@ def printed_line(page: int, words: Iterable[Word]) -> PrintedLine:
 
 def printed_lines(page: int, glyphs: Iterable[Glyph], down: Sequence[Rule] = ()) -> list[PrintedLine]:
     """The printed lines of a page's letters from top to bottom. A vertical rule in ``down`` parts words."""
-    rows = _attach_raised(_rows(glyphs))
+    rows = _attach_raised([layer for row in _rows(glyphs) for layer in _layers(row)])
     lines = []
     for row in rows:
         words = _words(
@@ -121,15 +123,45 @@ def fragments(line: PrintedLine) -> list[tuple[Word, ...]]:
 
 
 def _rows(glyphs: Iterable[Glyph]) -> list[list[Glyph]]:
-    rows: list[list[Glyph]] = []
+    """The letters by baseline from top to bottom, each row in the order of printing."""
+    printed = list(glyphs)
+    rows: list[list[int]] = []
     last = -1e9
-    for glyph in sorted(glyphs, key=lambda glyph: glyph.base):
-        if rows and glyph.base - last <= max(0.6, BASELINE_SHARE * min(glyph.size, rows[-1][-1].size)):
-            rows[-1].append(glyph)
+    for number in sorted(range(len(printed)), key=lambda number: printed[number].base):
+        glyph = printed[number]
+        if rows and glyph.base - last <= max(0.6, BASELINE_SHARE * min(glyph.size, printed[rows[-1][-1]].size)):
+            rows[-1].append(number)
         else:
-            rows.append([glyph])
+            rows.append([number])
         last = glyph.base
-    return [row for row in rows if any(not glyph.text.isspace() for glyph in row)]
+    ordered = ([printed[number] for number in sorted(row)] for row in rows)
+    return [row for row in ordered if any(not glyph.text.isspace() for glyph in row)]
+
+
+def _layers(row: list[Glyph]) -> list[list[Glyph]]:
+    """The row's letters, those printed over others on the same baseline apart: a text box laid over a line."""
+    runs: list[list[Glyph]] = []
+    for glyph in row:
+        if glyph.text.isspace():
+            if runs:
+                runs[-1].append(glyph)
+        elif runs and -0.5 * glyph.size <= glyph.left - runs[-1][-1].left <= 3 * glyph.size:
+            runs[-1].append(glyph)
+        else:
+            runs.append([glyph])
+    layers: list[list[Glyph]] = []
+    for run in sorted(runs, key=lambda run: run[0].left):
+        for layer in layers:
+            if run[0].left >= _end(layer) - OVERLAP_SHARE * run[0].size:
+                layer.extend(run)
+                break
+        else:
+            layers.append(list(run))
+    return layers
+
+
+def _end(glyphs: list[Glyph]) -> float:
+    return max((glyph.right for glyph in glyphs if not glyph.text.isspace()), default=-1e9)
 
 
 def _attach_raised(rows: list[list[Glyph]]) -> list[list[Glyph]]:
