@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from syllabus_io.provenance import Place
-from syllabus_io.resolve.expression import DateExpression, Phrase
+from syllabus_io.resolve.expression import DateExpression, Phrase, Weekday
 from syllabus_io.resolve.term import Meeting
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Mention",
     "NoClass",
     "Outline",
+    "SeriesException",
     "UndatedWork",
     "Weight",
 ]
@@ -64,6 +65,21 @@ class Mention:
 
 
 @dataclass(frozen=True, slots=True)
+class SeriesException:
+    """Days on which a recurring rule does not hold ("no homework in exam weeks").
+
+    ``stretch`` is the week or stretch it is about; None: every week that holds an item of the kind ``around``.
+    ``weekdays`` are the days left out, empty for all of them; ``instead`` are weekdays of the stretch on which the
+    work is due in their place.
+    """
+
+    stretch: DateExpression | None = None
+    around: Kind | None = None
+    weekdays: tuple[Weekday, ...] = ()
+    instead: tuple[Weekday, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Item:
     """One piece of work, with every place that dates it; the first mention is the one to trust most.
 
@@ -71,7 +87,8 @@ class Item:
     ``category`` the name of the grading category it belongs to, as that category is named. ``covers`` is what an
     exam is about. ``end`` is a mention of the last day of a window (a take-home, finals week); a window written
     as one phrase is a Span in the mention instead. A mention whose expression is ``Every`` stands for a series:
-    it is expanded later, up to ``series_count`` items, titled ``title`` and a running number.
+    it is expanded later, up to ``series_count`` items, titled ``title`` and a running number; ``exceptions`` are days
+    on which the rule does not hold.
     """
 
     kind: Kind
@@ -83,6 +100,7 @@ class Item:
     covers: str | None = None
     end: Mention | None = None
     series_count: int | None = None
+    exceptions: tuple[SeriesException, ...] = ()
     doubts: tuple[str, ...] = ()
 
 

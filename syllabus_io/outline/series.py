@@ -9,8 +9,10 @@ from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.prose import sentences_of
-from syllabus_io.outline.records import GradingScheme, Item, Mention
+from syllabus_io.outline.records import GradingScheme, Item, Kind, Mention
+from syllabus_io.outline.series_exceptions import read_exceptions
 from syllabus_io.outline.titles import noun_phrase
+from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, is_negated, is_passed_over
 from syllabus_io.resolve.expression import Every, Frequency, Phrase
 
@@ -26,7 +28,12 @@ _NOT_WORK = re.compile(
     r"available|read)\b",
     re.IGNORECASE,
 )
-_GENERAL = re.compile(r"\b(?:all|any)\s+(?:\w+\s+)?(?:assignments?|work|homework|coursework)\b", re.IGNORECASE)
+_GENERAL = re.compile(r"(?<![a-z])(?:all|any)\s+(?:\w+\s+)?(?:assignments?|work|homework|coursework)\b", re.IGNORECASE)
+
+_POINTS_BACK = re.compile(
+    r"^\W*(?:this|these|it|they|each|all|both)\b.{0,60}\b(?:due|submitted|turned in|handed in|uploaded|posted)\b",
+    re.IGNORECASE,
+)
 
 
 def read_series(passages: Sequence[Passage], items: Sequence[Item], grading: GradingScheme) -> Iterator[Item]:
@@ -60,7 +67,12 @@ def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> 
     heads = [head for head in find_heads(text) if not head.is_weak and not is_passed_over(text, head)]
     due = re.search(r"\b(?:due|submitted|turned in|handed in|every|each|quiz(?:zes)?)\b", text, re.IGNORECASE)
     head = next((one for one in heads if one.end <= phrase.start), heads[0] if heads else None)
-    if head is None or due is None or _NOT_WORK.search(text[min(head.start, phrase.start) : max(head.end, phrase.end)]):
+    if due is None:
+        return None
+    named = _named_above(text, phrase, passage, grading) if head is None else None
+    if named is None and (
+        head is None or _NOT_WORK.search(text[min(head.start, phrase.start) : max(head.end, phrase.end)])
+    ):
         return None
     if (
         isinstance(phrase.expression, Every)
@@ -68,7 +80,7 @@ def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> 
         and not phrase.expression.weekdays
     ):
         return None
-    title = _singular(noun_phrase(text, head))
+    title = _singular(noun_phrase(text, head) if head is not None else named or "")
     mention = Mention(
         _timed(phrase, text),
         passage.place_of(start + phrase.start, start + phrase.end),
@@ -77,8 +89,22 @@ def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> 
         doubts=phrase.doubts,
     )
     return Item(
-        head.kind, title, (mention,), category=_category(title, grading), series_count=_count(title, text, grading)
+        head.kind if head is not None else kind_of_work(title) or Kind.ASSIGNMENT,
+        title,
+        (mention,),
+        category=_category(title, grading),
+        series_count=_count(title, text, grading),
+        exceptions=read_exceptions(passage.text, title),
     )
+
+
+def _named_above(text: str, phrase: Phrase, passage: Passage, grading: GradingScheme) -> str | None:
+    """The work that a sentence only points at ("this must be submitted the night before each class"): what the
+    heading above calls it, where the grading scheme knows it by that name."""
+    if not _POINTS_BACK.match(text[: phrase.start]) or not passage.section:
+        return None
+    words = title_words(passage.section)
+    return passage.section if any(title_words(one.name) == words for one in grading.categories) else None
 
 
 def _timed(phrase: Phrase, text: str) -> Phrase:

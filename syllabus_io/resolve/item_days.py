@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from syllabus_io.outline.records import Item, Mention, Outline
+from syllabus_io.outline.records import Item, Kind, Mention, Outline, SeriesException
 from syllabus_io.resolve.agreement import agree_on_day
 from syllabus_io.resolve.anchors import find_items
 from syllabus_io.resolve.cross_check import IN_CLASS
@@ -16,6 +16,7 @@ from syllabus_io.resolve.expression import Anchor, ClassNear, DateExpression, Di
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.mention_days import Bench, MentionDay, resolve_mention, with_reasons
 from syllabus_io.resolve.records import Ambiguous, Certainty, Resolution, Resolved, Unresolved
+from syllabus_io.resolve.rule_exceptions import made_exception, split_exceptions, week_of, whole_stretch
 from syllabus_io.resolve.series import is_dated_one_by_one, number_series, series_size
 from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted
 
@@ -137,11 +138,15 @@ class ItemDays:
         """The items of a rule, or one without a date when the rule gives no day."""
         bench = self._bench
         assert isinstance(mention.phrase.expression, Every)  # chosen by the caller
-        readings = readings_of(with_month(mention.phrase.expression, bench.term.first_day), bench.evidence, bench.term)
-        anchors, fault = self._anchors(mention.phrase.expression)
-        rule = readings[0].expression if readings else mention.phrase.expression
+        exceptions, plain = split_exceptions(item.exceptions, mention.phrase.expression)
+        anchors, fault = self._anchors(plain)
+        readings = readings_of(with_month(plain, bench.term.first_day), bench.evidence, bench.term)
+        rule = readings[0].expression if readings else plain
         context = ReadingContext(bench.evidence.order.order, bench.evidence.row_day(mention.row), anchors)
         days = expand(rule, bench.calendar, context) if isinstance(rule, Every) and fault is None else ()
+        if isinstance(rule, Every) and rule.start is None:  # the night before the first class is before the course
+            days = tuple(day for day in days if day >= bench.term.first_day)
+        days, doubts = self._without_exceptions(days, exceptions, mention)
         if not days or not isinstance(rule, Every):
             nothing = fault or evaluate(rule, bench.calendar, context)
             if not isinstance(nothing, Unresolved):
@@ -149,7 +154,7 @@ class ItemDays:
             yield ItemDay(item, item.title, item.number, nothing, mention, item.mentions)
             return
         size = series_size(item, self._outline.items, self._outline.grading)
-        doubts = [*mention.phrase.doubts, *mention.doubts]
+        doubts = [*doubts, *mention.phrase.doubts, *mention.doubts]
         first = evaluate(rule, bench.calendar, context)
         if isinstance(first, Resolved | Ambiguous):
             doubts += [reason for reason in first.reasons if "outside the term" not in reason]
@@ -164,3 +169,29 @@ class ItemDays:
                 mention,
                 item.mentions,
             )
+
+    def _without_exceptions(
+        self, days: tuple[date, ...], exceptions: Sequence[SeriesException], mention: Mention
+    ) -> tuple[tuple[date, ...], list[str]]:
+        """The days of a rule with its exceptions made, and a reason for each exception that cannot be placed."""
+        bench, reasons = self._bench, list[str]()
+        around = {each.around for each in exceptions if each.around}
+        held = [self._item(i).resolution for i, item in enumerate(self._outline.items) if self._holds(item, around)]
+        exam_days = [each.date for each in held if isinstance(each, Resolved)]
+        for exception in exceptions:
+            if exception.stretch is None:
+                stretches = [week_of(day) for day in exam_days]
+            else:
+                anchors, fault = self._anchors(exception.stretch)
+                phrase = replace(mention.phrase, expression=exception.stretch, doubts=())
+                found = resolve_mention(replace(mention, phrase=phrase, doubts=()), bench, anchors).resolution
+                if fault is not None or not isinstance(found, Resolved):
+                    reasons.append(f"{quoted(mention.words)} has an exception whose date could not be worked out")
+                    continue
+                stretches = [whole_stretch(found.date, found.end_date)]
+            days = made_exception(days, exception, stretches, bench.calendar)
+        return days, reasons
+
+    @staticmethod
+    def _holds(item: Item, kinds: set[Kind]) -> bool:
+        return item.kind in kinds and not any(isinstance(each.phrase.expression, Every) for each in item.mentions)

@@ -9,7 +9,16 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from syllabus_io.outline.records import Category, CourseFacts, GradingScheme, Kind, Outline, UndatedWork, Weight
+from syllabus_io.outline.records import (
+    Category,
+    CourseFacts,
+    GradingScheme,
+    Kind,
+    Outline,
+    SeriesException,
+    UndatedWork,
+    Weight,
+)
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import (
     Anchor,
@@ -28,6 +37,7 @@ from syllabus_io.resolve.expression import (
     Week,
     Weekday,
     WeekdayIn,
+    WeekOf,
 )
 from syllabus_io.resolve.outlines import resolve_outline
 from syllabus_io.resolve.records import Ambiguous, Certainty, Resolved, ResolvedCourse
@@ -375,6 +385,46 @@ def test_a_series_without_bounds_is_doubted_at_the_edges_of_the_term_only() -> N
     every_friday = Every(Frequency.WEEKLY, weekdays=(Weekday.FR,))
     found = course(outline([item(Kind.QUIZ, "Quiz", mention(every_friday, "every Friday"))])).items
     assert [bool(one.reasons) for one in found] == [True, *([False] * 13), True]
+
+
+def test_exceptions_of_a_rule_leave_days_out_and_move_them() -> None:
+    every_monday = Every(Frequency.WEEKLY, weekdays=(Weekday.MO,))
+    exceptions = (
+        SeriesException(Week(1)),
+        SeriesException(WeekOf(MonthDay(9, 7)), instead=(Weekday.WE,)),
+        SeriesException(around=Kind.EXAM),
+    )
+    made = outline(
+        [
+            item(Kind.ASSIGNMENT, "Homework", mention(every_monday, "Mondays"), series_count=5, exceptions=exceptions),
+            item(Kind.EXAM, "Exam 1", mention(MonthDay(9, 24), "Sep 24")),
+        ]
+    )
+    found = [one for one in course(made).items if one.kind is Kind.ASSIGNMENT]
+    assert [one.date for one in found] == [
+        date(2026, 9, 9),
+        date(2026, 9, 14),
+        date(2026, 9, 28),
+        date(2026, 10, 5),
+        date(2026, 10, 12),
+    ]
+
+
+def test_an_exception_without_a_date_is_a_reason_on_the_series() -> None:
+    rule = Every(Frequency.WEEKLY, weekdays=(Weekday.FR,), start=Week(2), except_in=(WeekOf(Anchor("the field trip")),))
+    made = outline([item(Kind.ASSIGNMENT, "Homework", mention(rule, "Fridays"), series_count=14)])
+    found = course(made).items
+    assert len(found) == 14
+    assert all(one.reasons == ("“Fridays” has an exception whose date could not be worked out",) for one in found)
+
+
+def test_the_night_before_the_first_class_is_before_the_course() -> None:
+    term = replace(AUTUMN, first_day=date(2026, 9, 1))
+    nights = Every(Frequency.MEETING, shift_days=-1)
+    made = outline([item(Kind.ASSIGNMENT, "Notes", mention(nights, "the night before each class"))], course=MEETS)
+    found = resolve_outline(made, term, "BOT 210").items
+    assert (found[0].title, found[0].date) == ("Notes 1", date(2026, 9, 2))
+    assert not any(one.reasons for one in found)
 
 
 # --- times, weights, titles ----------------------------------------------------------------------------
