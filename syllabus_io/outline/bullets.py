@@ -13,6 +13,7 @@ from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.schedule import Rows
+from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import MeetingNumber, Week
 
 __all__ = ["read_lines"]
@@ -38,7 +39,7 @@ def read_lines(document: Document, rows: Rows) -> None:
     lines = list(document.blocks)
     dated = _dated_lines(lines)
     runs = _runs(sorted(dated))
-    section, open_block, number_of_run = "", None, 0
+    section, lead, open_block, number_of_run = "", "", None, 0
     for number, block in enumerate(lines):
         if not isinstance(block, Line):
             open_block = None
@@ -60,7 +61,11 @@ def read_lines(document: Document, rows: Rows) -> None:
             section, open_block = block.text, None
             continue
         if open_block is None or open_block.left <= 0:
-            rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
+            if not block.marker:
+                lead = _lead_of(block.text)
+            number_in_list = block.marker.strip("().") if lead else ""
+            heading = f"{lead} {number_in_list}" if number_in_list.isdecimal() else ""
+            rows.passages.append(Passage(block.text, block.place, (block,), None, heading, section))
             continue
         open_block.left -= 1
         _under(block, open_block, rows, section, number_of_run)
@@ -148,6 +153,12 @@ def _is_heading(line: Line, opened: _Open | None) -> bool:
             and line.size > opened.line.size
         )
     return line.bold and len(line.text) < 80
+
+
+def _lead_of(text: str) -> str:
+    """The singular work word a paragraph opens with, when it tells of several ("Group projects: …": Group project)."""
+    match = re.match(r"\s*([A-Z][^.:;()]{2,40}s)\s*:", text)
+    return match[1][:-1] if match and find_heads(match[1]) else ""
 
 
 def _under(line: Line, opened: _Open, rows: Rows, section: str, group: int) -> None:

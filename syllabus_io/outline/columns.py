@@ -49,6 +49,7 @@ _PARTS: tuple[tuple[ColumnRole, str], ...] = (
 
 _DATE = (ColumnRole.DATE, ColumnRole.WEEK)
 _MAYBE_DATE = (*_DATE, None, ColumnRole.TOPIC, ColumnRole.CLASS_NUMBER, ColumnRole.WEEKDAY)
+_JOINED = re.compile(r"\band\b|&|/|\+|,|^topics? assignments?$")
 _DATES_HEADING = re.compile(r"\bdates?\b|\bdeadlines?\b|\bwhen\b", re.IGNORECASE)
 
 
@@ -140,7 +141,7 @@ def _role(heading: str) -> ColumnRole | None:
     if re.match(r"^labs?\s*/|^laborator", text):
         return ColumnRole.TOPIC
     found = [role for role, pattern in _PARTS if re.search(pattern, text)]
-    if found[:1] == [ColumnRole.TOPIC] and ColumnRole.WORK in found and "class" not in text:
+    if found[:1] in ([ColumnRole.TOPIC], [ColumnRole.READING]) and ColumnRole.WORK in found and _JOINED.search(text):
         return ColumnRole.WORK
     return found[0] if found else None
 

@@ -22,6 +22,7 @@ _DUE_OPENS = re.compile(
     r"handed out)\b(?!.*\w+\s+due\b)",
     re.IGNORECASE,
 )
+_GOVERNS = re.compile(r"\b(?:due|by|deadline|no later than)\b[^.;]{0,12}$", re.IGNORECASE)
 _GOES_ON_AFTER_MARK = re.compile(r"^\s*(?:ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE)
 _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
@@ -63,7 +64,8 @@ def split_entries(passage: Passage) -> tuple[Entry, ...]:
     for group in merged:
         text, start = passage.text, group[0].start
         end = group[-1].start + len(group[-1].text)
-        entries.extend(_split_marks(text[start:end], start))
+        for piece in _split_marks(text[start:end], start):
+            entries.extend(_split_dates(piece))
     return tuple(entries)
 
 
@@ -113,6 +115,24 @@ def _attach_due_lines(groups: list[list[_Row]]) -> list[list[_Row]]:
                 continue
         merged.append(group)
     return merged
+
+
+def _split_dates(entry: Entry) -> list[Entry]:
+    """An entry cut behind each due date that more text follows: "Quiz 1 due May 3 Essay 2 due May 5"."""
+    text = entry.text
+    governed = [p for p in dated_phrases(text) if _GOVERNS.search(text[: p.start])]
+    if len(governed) < 2:
+        return [entry]
+    pieces: list[Entry] = []
+    begin = 0
+    for phrase in governed[:-1]:
+        after = re.match(r"[\s).,;]*(?:\(\s*[\d:]+\s*[ap]\.?m\.?\s*\))?[\s).,;]*", text[phrase.end :])
+        end = phrase.end + (after.end() if after else 0)
+        if re.match(r"[A-Z\d#]", text[end:]) and find_heads(text[end:]):
+            pieces.append(Entry(text[begin:end].strip(), entry.start + begin, entry.start + end))
+            begin = end
+    pieces.append(Entry(text[begin:].strip(), entry.start + begin, entry.end))
+    return pieces
 
 
 def _split_marks(text: str, start: int) -> list[Entry]:

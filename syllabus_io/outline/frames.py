@@ -105,7 +105,9 @@ def frame_expression(frame: Frame, only_weekday: Weekday | None) -> tuple[DateEx
         if stretch is None and frame.day is not None:
             stretch = WeekOf(frame.day)
         if stretch is not None:
-            return WeekdayIn(_as_week(stretch), frame.weekday), frame.doubts
+            week = _as_week(stretch)
+            last = isinstance(week, Span)  # a rule's weekday in a longer stretch is the one that ends it
+            return WeekdayIn(week, frame.weekday, -1 if last else 1), frame.doubts
     if frame.day is not None:
         return frame.day, frame.doubts
     if frame.stretch is None:

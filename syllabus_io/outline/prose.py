@@ -212,7 +212,11 @@ def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phra
     if match is None:
         return
     title = _full_title(tidy_title(match[1]))
-    heads = find_heads(title) or find_heads(passage.section)
+    listed = find_heads(passage.heading)
+    heads = find_heads(title) or listed or find_heads(passage.section)
     if not heads:
         return
-    yield _draft(sentence, passage, title, None, heads[-1].kind, phrase, clock)
+    number = None
+    if listed and not find_heads(title):
+        title, number = f"{passage.heading}: {title}", number_of(listed[-1])
+    yield _draft(sentence, passage, title, number, heads[-1].kind, phrase, clock)

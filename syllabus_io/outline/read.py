@@ -20,7 +20,7 @@ from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outlin
 from syllabus_io.outline.requirements import read_requirements
 from syllabus_io.outline.schedule import Rows, read_tables
 from syllabus_io.outline.series import read_series
-from syllabus_io.outline.undated import read_undated
+from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Weekday
 
 __all__ = ["read_outline"]
@@ -46,7 +46,8 @@ def read_outline(document: Document) -> Outline:
             drafts.extend(read_prose(passage))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))
-    items = tuple(_timed(item, rules) for item in merge_drafts(drafts))
+    merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
+    items = without_denied(merged, passages)
     items = (*items, *read_series(passages, items, grading))
     return Outline(
         file=document.name,
@@ -56,7 +57,7 @@ def read_outline(document: Document) -> Outline:
         items=(*items, *readings),
         no_class=read_no_class(passages),
         grading=grading,
-        undated=read_undated(passages, grading, items),
+        undated=read_undated(passages, grading, items, open_series),
         row_dates=tuple(rows.row_dates),
         week_rows=tuple(rows.week_rows),
         years=read_years(document),

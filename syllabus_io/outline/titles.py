@@ -21,7 +21,8 @@ _DUE_LEAD = re.compile(
     r"^\W*(?:assignments?\s+)?(?:due|deadline|to hand in|hand in|turn in|submit)\b[\s:.–—-]*(?=\S)", re.IGNORECASE
 )
 _TAIL = re.compile(
-    r"[\s,;:–—(-]*\b(?:is|are|will be|takes? place|held|scheduled|on|by|at|from|before|until|in class|begins?|"
+    r"[\s,;:–—(-]*\b(?:is|are|will be|takes? place|held|scheduled|posted|assigned|opens?|on|by|at|from|before|"
+    r"until|in class|begins?|"
     r"during)\s*$",
     re.IGNORECASE,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.prose import sentences_of
@@ -32,12 +32,18 @@ _NOT_WORK = re.compile(
     r"location)\b",
     re.IGNORECASE,
 )
-_SERIES_WORDS = re.compile(r"\b(?:weekly|every week|each week|every|each)\b", re.IGNORECASE)
+_NO_FINAL = re.compile(
+    r"\b(?:there (?:is|will be) no|no) final(?: exam(?:ination)?)?(?: in this (?:course|class))?\s*(?:[.;,!]|$)",
+    re.IGNORECASE,
+)
+LEAST_SERIES = 3
 
 
-def read_undated(passages: Sequence[Passage], grading: GradingScheme, items: Sequence[Item]) -> tuple[UndatedWork, ...]:
+def read_undated(
+    passages: Sequence[Passage], grading: GradingScheme, items: Sequence[Item], known: Sequence[UndatedWork] = ()
+) -> tuple[UndatedWork, ...]:
     """Work without a date: what is said to be announced, and grading categories no dated item belongs to."""
-    found: list[UndatedWork] = []
+    found: list[UndatedWork] = list(known)
     dated = [item for item in items if item.kind is not Kind.READING]
     for passage in passages:
         for sentence in sentences_of(passage.text):
@@ -49,6 +55,33 @@ def read_undated(passages: Sequence[Passage], grading: GradingScheme, items: Seq
         if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
             found.append(work)
     return tuple(found)
+
+
+def without_open_series(items: Sequence[Item]) -> tuple[tuple[Item, ...], tuple[UndatedWork, ...]]:
+    """The items without those that only recur week by week with no day, and these as work without a date."""
+    groups: dict[tuple[Kind, str], list[Item]] = {}
+    for item in items:
+        if all(DAY_NOT_WRITTEN in mention.doubts for mention in item.mentions) and not re.search(r"\d", item.title):
+            groups.setdefault((item.kind, re.split(r"[:(]", item.title)[0].strip().lower()), []).append(item)
+    open_works: list[UndatedWork] = []
+    taken: set[int] = set()
+    for (kind, _), series in groups.items():
+        if len(series) < LEAST_SERIES:
+            continue
+        taken.update(id(item) for item in series)
+        title = re.split(r"[:(]", series[0].title)[0].strip()
+        mention = series[0].mentions[0]
+        reason = f"it stands in {len(series)} weeks of the schedule, and no day is written"
+        open_works.append(UndatedWork(kind, title, reason, mention.place, mention.context))
+    return tuple(item for item in items if id(item) not in taken), tuple(open_works)
+
+
+def without_denied(items: Sequence[Item], passages: Sequence[Passage]) -> tuple[Item, ...]:
+    """The items without an exam that the outline says there is none of ("There is no final exam")."""
+    denied = any(_NO_FINAL.search(passage.text) for passage in passages)
+    if not denied:
+        return tuple(items)
+    return tuple(item for item in items if not (item.kind is Kind.EXAM and "final" in title_words(item.title)))
 
 
 def _announced(text: str, passage: Passage) -> UndatedWork | None:
