@@ -16,7 +16,7 @@ from lxml import etree
 
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Cell, Document, Line, Note, Table
-from syllabus_io.extract.word_blocks import Draft, numbered, with_tabbed_tables
+from syllabus_io.extract.word_blocks import Draft, numbered, with_joined_tables, with_tabbed_tables
 from syllabus_io.extract.word_headings import with_headings
 from syllabus_io.extract.word_lines import DraftLine, draft_lines
 from syllabus_io.extract.word_numbering import ListMark, Numbering
@@ -45,7 +45,7 @@ def read_word(path: Path) -> Document:
     with WordPackage(path) as package:
         walk = _Walk(package)
         drafts = walk.document()
-    blocks = numbered(with_tabbed_tables(with_headings(drafts)))
+    blocks = numbered(with_tabbed_tables(with_headings(with_joined_tables(drafts))))
     if not blocks:
         what = "the Word file holds pictures but no text" if walk.pictures else "the Word file holds no text"
         raise UnreadableDocument(path, what, "give an outline whose words can be selected")

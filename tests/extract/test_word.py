@@ -357,6 +357,26 @@ def test_a_frame_of_one_cell_is_no_table(tmp_path: Path) -> None:
     assert texts(read(tmp_path, table(row(cell(paragraph("Note") + paragraph("Bring it")))))) == ["Note", "Bring it"]
 
 
+def test_a_table_cut_in_two_is_joined_and_its_repeated_head_left_out(tmp_path: Path) -> None:
+    head = ("Date", "Topic", "Due")
+    first = table(row(cell("Plan", '<w:gridSpan w:val="3"/>')), row(*head), row("Sep 8", "Rivers", "Lab 1"))
+    second = table(row(*head), row("Sep 15", "Lakes", "Lab 2"))
+    found = only_table(read(tmp_path, first + paragraph("") + second))
+    assert [part.text for part in found.cells if part.column == 3] == ["Due", "Lab 1", "Lab 2"]
+    assert [part.place.row for part in found.cells if part.text.startswith("Lab")] == [3, 4]
+    apart = read(tmp_path, first + paragraph("After the break") + second)
+    assert sum(isinstance(block, Table) for block in apart.blocks) == 2
+
+
+def test_a_table_that_goes_on_over_the_page_without_a_head_is_joined(tmp_path: Path) -> None:
+    turned = "<w:r><w:lastRenderedPageBreak/><w:t>Sep 15</w:t></w:r>"
+    first = table(row("Date", "Topic", "Due"), row("Sep 8", "Rivers", "Lab 1"))
+    second = table(row(cell(paragraph(turned)), "Lakes", "Lab 2"), row("Sep 22", "Seas", "Lab 3"))
+    assert only_table(read(tmp_path, first + paragraph("") + second)).row_count == 4
+    same_page = read(tmp_path, first + paragraph("") + table(row("Room", "12", "Hall"), row("Phone", "555", "0100")))
+    assert sum(isinstance(block, Table) for block in same_page.blocks) == 2, "two tables on one page stay two"
+
+
 def test_lines_in_columns_of_tabs_are_a_table_without_rules(tmp_path: Path) -> None:
     def tabbed(*parts: str) -> str:
         return paragraph("<w:r>" + "<w:tab/>".join(f"<w:t>{part}</w:t>" for part in parts) + "</w:r>")
