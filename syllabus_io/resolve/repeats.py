@@ -21,6 +21,8 @@ _SPELLINGS = {
 }
 _HANDED_IN = frozenset({Kind.ASSIGNMENT, Kind.PROJECT})
 _INITIALS = re.compile(r"\b[A-Z]{2,5}\b")
+_ONE_OF_A_DAY = frozenset({"final", "midterm"})
+_PARTS = frozenset({"lab", "laboratory", "practical", "oral", "written", "part", "listening", "theory"})
 _SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "due", "in", "class", "your"})
 
 
@@ -28,7 +30,7 @@ def merge_repeats(items: Sequence[ResolvedItem]) -> tuple[ResolvedItem, ...]:
     """The items with those of the same kind, title and date as an earlier one merged into it.
 
     So are two pieces to hand in of which one gives a name by its initials, and two exams on one day of which one
-    title has the words of the other ("Midterm", "Midterm exam").
+    title has the words of the other ("Midterm", "Midterm exam") or both are the final ("Comprehensive final").
     """
     kept: list[ResolvedItem] = []
     for item in items:
@@ -61,7 +63,16 @@ def _are_same(one: ResolvedItem, other: ResolvedItem) -> bool:
     words, others = _words(one.title), _words(other.title)
     if words == others:
         return one.item.number == other.item.number or one.item.number is None or other.item.number is None
-    return one.kind is Kind.EXAM and (words <= others or others <= words) and bool(words) and bool(others)
+    if one.kind is not Kind.EXAM or not words or not others:
+        return False
+    if words <= others or others <= words:
+        return True
+    numbers, other_numbers = _numbers(words), _numbers(others)
+    return bool(words & others & _ONE_OF_A_DAY) and not (words ^ others) & _PARTS and numbers == other_numbers
+
+
+def _numbers(words: frozenset[str]) -> frozenset[str]:
+    return frozenset(word for word in words if word.isdigit())
 
 
 def is_shortened(one: str, other: str) -> bool:

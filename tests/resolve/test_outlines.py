@@ -482,6 +482,13 @@ def test_one_exam_under_two_names_is_one_item() -> None:
     assert (found.title, str(found.time), len(found.item.mentions)) == ("Midterm Exam", "10:00", 2)
 
 
+def test_a_lab_final_on_the_day_of_the_final_is_another_exam() -> None:
+    december = MonthDay(12, 15)
+    titles = ["Final exam", "Comprehensive final", "Lab final"]
+    made = outline([item(Kind.EXAM, title, mention(december, "Dec 15", page=n)) for n, title in enumerate(titles, 1)])
+    assert [one.title for one in course(made).items] == ["Final exam", "Lab final"]
+
+
 def test_a_name_given_by_its_initials_is_the_same_work() -> None:
     made = outline(
         [
