@@ -27,10 +27,10 @@ from syllabus_io.resolve.expression import (
     Direction,
     FullDate,
     MonthDay,
-    NumericDate,
     Phrase,
     Reference,
     Span,
+    Week,
     WeekdayIn,
     WeekdayNear,
 )
@@ -61,6 +61,7 @@ _STARTS: Final = _GRAMMAR.first(_PHRASE) | _GRAMMAR.first(_NEVER)
 #: A longer text is no single phrase.
 _LONGEST_PHRASE_TEXT: Final = 240
 _ADDRESS = re.compile(r"(?:https?://|www\.)\S+|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}|\bdoi:\s?\S+", re.IGNORECASE)
+_JOINTS: Final = frozenset({",", ";", "and", "&", "/"})
 _BARE_WEEKDAYS: Final = frozenset(rule.name for rule in RULES if rule.gives == _PHRASE and "<weekday>" in rule.name)
 _WRAPPING = " \t\n\"'([{.,;:!?)]}*•"
 
@@ -117,7 +118,7 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
             phrase = _phrase(text, tokens, place, match, 0)
             found.append(_in_its_week(phrase) if weak else phrase)
             place = match.end
-            for more, end in _listed(text, tokens, match, place):
+            for more, end in _listed(parse, text, match):
                 found.append(more)
                 place = end
     return tuple(found)
@@ -233,32 +234,38 @@ def _in_its_week(phrase: Phrase) -> Phrase:
     return phrase
 
 
-def _listed(text: str, tokens: Sequence[Token], match: Match, place: int) -> Iterator[tuple[Phrase, int]]:
-    """Further days of the month that follow a date: "Sept 9, 16 and 23", "Oct 7/9"."""
-    reading = match.value
-    day = reading.expression if isinstance(reading, Reading) and reading.time.start is None else None
-    if isinstance(day, Span):
-        day = day.last
+def _listed(parse: Parse, text: str, match: Match) -> Iterator[tuple[Phrase, int]]:
+    """Further days of the month or weeks that follow one: "Sept 9, 16 and 23", "Oct 7/9", "Weeks 3, 5 and 7"."""
+    tokens, place, day = parse.tokens, match.end, _last_day(match)
     found: list[tuple[Phrase, int]] = []
     closed = False
-    while isinstance(day, MonthDay | FullDate | NumericDate) and place + 1 < len(tokens):
-        joint, number = tokens[place], tokens[place + 1]
-        if joint.word not in (",", "and", "&", "/", ";"):
+    while day is not None and place + 1 < len(tokens) and tokens[place].word in _JOINTS:
+        number = place + 1
+        if tokens[number].word in ("and", "&") and number + 1 < len(tokens):
+            number += 1
+        closed = closed or tokens[number - 1].word not in (",", ";")
+        token = tokens[number]
+        value = token.value("<dd>", "<nth>")
+        day = _following_day(day, value) if isinstance(value, int) else None
+        whole = _ends_clean(text, token) or _goes_on(tokens, number + 1)
+        if day is None or not whole or parse.matches(_NEVER, number):
             break
-        if joint.word == "," and number.word in ("and", "&") and place + 2 < len(tokens):
-            joint, number, place = number, tokens[place + 2], place + 1
-        value = number.value("<dd>", "<nth>")
-        following = _following_day(day, value) if isinstance(value, int) else None
-        if following is None or not (_ends_clean(text, number) or _goes_on(tokens, place + 2)):
-            break
-        closed = closed or joint.word != ","
-        phrase = Phrase(
-            text[number.start : number.end], number.start, number.end, following, rules=("<day> in a list",)
-        )
-        day, place = following, place + 2
+        place = number + 1
+        phrase = Phrase(text[token.start : token.end], token.start, token.end, day, rules=("<day> in a list",))
         found.append((phrase, place))
-    if closed or (found and _ends_text(tokens, found[-1][1])):
+    if found and (closed or text[found[-1][0].end :].lstrip(" ")[:1] in ("", "\n", ")", ".", ";", ":")):
         yield from found
+
+
+def _last_day(match: Match) -> DateExpression | None:
+    """The day or week of a phrase that a list may go on from."""
+    reading = match.value
+    if not isinstance(reading, Reading) or reading.time.start is not None:
+        return None
+    day = reading.expression.last if isinstance(reading.expression, Span) else reading.expression
+    if isinstance(day, Week):
+        return day if any(rule.name == "weeks <number>" for rule in match.rules) else None
+    return day if isinstance(day, MonthDay | FullDate) else None
 
 
 def _goes_on(tokens: Sequence[Token], place: int) -> bool:
@@ -267,14 +274,12 @@ def _goes_on(tokens: Sequence[Token], place: int) -> bool:
     return more is not None and more.value("<dd>") is not None
 
 
-def _ends_text(tokens: Sequence[Token], place: int) -> bool:
-    return place >= len(tokens) or tokens[place].word in (")", ".", ";", ":")
-
-
 def _following_day(day: DateExpression, number: int) -> DateExpression | None:
     match day:
         case MonthDay(month, before) if number > before:
             return date_in(month, number)
         case FullDate(before) if number > before.day:
             return date_in(before.month, number, before.year)
+        case Week(before) if before < number <= 53:
+            return Week(number)
     return None

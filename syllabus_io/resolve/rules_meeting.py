@@ -102,7 +102,7 @@ def _spelled(spelling: str) -> str:
 # A table: rules are easier to compare with their neighbours on one line or two.
 # fmt: off
 _NUMBERED = (
-    Rule("class <number>", "<numberedclass> [no|number] [.] [#] <meetingnumber>", _meeting, "<meeting>",
+    Rule("class <number>", "<numberedclass> [no|number [.]] [#] <meetingnumber>", _meeting, "<meeting>",
          ("Class 12", "Lecture 7", "Session 3", "Meeting #5")),
     Rule("<meeting number> in digits", "<num>", pass_on, "<meetingnumber>", ("Class 12",)),
     Rule("<meeting number> in words", "<numword>", pass_on, "<meetingnumber>", ("Session three",)),
@@ -153,7 +153,7 @@ _ORDERED = (
     Rule("the class before <date>", "[the] [<ordinal>] <classkind> [meeting|session|period|day] {before} [to] <base>",
          _class_before, "<meeting>", ("the class before the midterm", "the last class before spring break")),
     Rule("the <ordinal> class of <stretch>",
-         "[the] <ordinal> <classkind> [meeting|session|period] {of} [the] <daystretch>", _class_in, "<meeting>",
+         "[the|our] <ordinal> <classkind> [meeting|session|period] {of} [the] <daystretch>", _class_in, "<meeting>",
          ("the second class of week 5", "the last class in October", "first class of the week")),
     Rule("<weekday>'s class after <date>", "[the] <wday> class {after} <base>", _weekday_class, "<meeting>",
          ("the Tuesday class after the break",)),

@@ -27,7 +27,8 @@ _BEFORE_NUMBERS = (
 _AFTER_NUMBERS = (
     "points|point|pts|pt|pages|page|pp|percent|credits|credit|hours|hour|hrs|hr|minutes|minute|mins|min|seconds|sec|"
     "words|word|questions|problems|students|people|times|cups|cup|inch|inches|in|cm|mm|kg|lb|lbs|oz|ml|mg|miles|mile|"
-    "units|unit|items|paragraphs|sentences|slides|slide|sources|references|chapters|articles|majority|of|ratio|score|"
+    "assignments|quizzes|exams|classes|labs|weeks|responses|essays|papers|projects|readings|posts|presentations|tests|"
+    "homeworks|journals|discussions|sessions|lectures|meetings|absences|units|unit|items|paragraphs|sentences|slides|slide|sources|references|chapters|articles|majority|of|ratio|score|"
     "correct|possible|marks|mark|grade|dollars|usd|gb|mb|spaced|space|sheet|sheets|scale|split|years|year"
 )
 _STAMPS = (

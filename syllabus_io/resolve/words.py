@@ -69,7 +69,7 @@ WEEKDAYS: Mapping[str, Weekday] = {word: day for day, line in _WEEKDAY_SPELLINGS
 PLURAL_WEEKDAYS: Mapping[str, Weekday] = {
     word + "s": day
     for word, day in WEEKDAYS.items()
-    if len(word) > 2 and word + "s" not in WEEKDAYS and word[-1] != "s"
+    if len(word) > 2 and word[-1] != "s" and word + "s" not in (*WEEKDAYS, "thus")
 }
 #: One-letter weekdays, as class patterns write them (R is Thursday; common practice, no source).
 LETTER_DAYS: Mapping[str, Weekday] = {
