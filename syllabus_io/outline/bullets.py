@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage
-from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
-from syllabus_io.outline.row_labels import label_of
+from syllabus_io.outline.row_labels import dated_label, label_of
 from syllabus_io.outline.schedule import Rows
 from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import MeetingNumber, Week
@@ -31,6 +31,7 @@ class _Open:
     line: Line
     role: ColumnRole | None = None
     heading: str = ""
+    label_frame: Frame | None = None
     left: int = LONGEST_GAP
 
 
@@ -134,10 +135,12 @@ def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _
         frame = replace(frame, day=MeetingNumber(found.number))
     frame = rows.add_row(frame, line, line.text)
     opened = _Open(frame, line)
+    if section_kind(section) is SectionKind.KEY_DATES:
+        opened.role = ColumnRole.WORK
     if found.rest.strip():
         start = max(0, len(line.text) - len(found.rest))
         _labelled(line, line.text[start:], start, opened, rows, section, group)
-        opened.role, opened.heading = None, ""
+        opened.role, opened.heading, opened.label_frame = None, "", None
     return opened
 
 
@@ -167,12 +170,18 @@ def _under(line: Line, opened: _Open, rows: Rows, section: str, group: int) -> N
 
 def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, section: str, group: int) -> None:
     role, heading, rest = label_of(text)
-    if role is not None:
-        opened.role, opened.heading = role, heading
+    dated = dated_label(text, opened.frame)
+    if dated is not None:
+        opened.role, opened.heading, opened.label_frame = ColumnRole.DUE, "", dated.frame
+        start += len(text) - len(dated.rest)
+        text = dated.rest
+    elif role is not None:
+        opened.role, opened.heading, opened.label_frame = role, heading, None
         start += len(text) - len(rest)
         text = rest
     if text.strip():
         place = line.place_of(start, len(line.text))
         passage_lines = (line,) if start == 0 else ()
         role = opened.role or ColumnRole.TOPIC
-        rows.passages.append(Passage(text, place, passage_lines, role, opened.heading, section, opened.frame, group))
+        frame = opened.label_frame or opened.frame
+        rows.passages.append(Passage(text, place, passage_lines, role, opened.heading, section, frame, group))

@@ -49,7 +49,7 @@ _PARTS: tuple[tuple[ColumnRole, str], ...] = (
 
 _DATE = (ColumnRole.DATE, ColumnRole.WEEK)
 _MAYBE_DATE = (*_DATE, None, ColumnRole.TOPIC, ColumnRole.CLASS_NUMBER, ColumnRole.WEEKDAY)
-_JOINED = re.compile(r"\band\b|&|/|\+|,|^topics? assignments?$")
+_JOINED = re.compile(r"\band\b|&|\+|^topics?\s*/|^topics? assignments?$")
 _DATES_HEADING = re.compile(r"\bdates?\b|\bdeadlines?\b|\bwhen\b", re.IGNORECASE)
 
 
@@ -141,8 +141,8 @@ def _role(heading: str) -> ColumnRole | None:
     if re.match(r"^labs?\s*/|^laborator", text):
         return ColumnRole.TOPIC
     found = [role for role, pattern in _PARTS if re.search(pattern, text)]
-    if found[:1] in ([ColumnRole.TOPIC], [ColumnRole.READING]) and ColumnRole.WORK in found and _JOINED.search(text):
-        return ColumnRole.WORK
+    if ColumnRole.WORK in found and _JOINED.search(text) and found[0] in (ColumnRole.TOPIC, ColumnRole.READING):
+        return ColumnRole.WORK if "class" not in text else found[0]
     return found[0] if found else None
 
 

@@ -22,6 +22,7 @@ _DUE_OPENS = re.compile(
     r"handed out)\b(?!.*\w+\s+due\b)",
     re.IGNORECASE,
 )
+_LIST_NUMBER = re.compile(r"^\s*(?:\(?\d{1,2}[.)]|\([a-z]\)|[a-h][.)])\s*(?=[A-Za-z“\"])")
 _GOVERNS = re.compile(r"\b(?:due|by|deadline|no later than)\b[^.;]{0,12}$", re.IGNORECASE)
 _GOES_ON_AFTER_MARK = re.compile(r"^\s*(?:ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE)
 _ENDS_OPEN = re.compile(
@@ -128,7 +129,7 @@ def _split_dates(entry: Entry) -> list[Entry]:
     for phrase in governed[:-1]:
         after = re.match(r"[\s).,;]*(?:\(\s*[\d:]+\s*[ap]\.?m\.?\s*\))?[\s).,;]*", text[phrase.end :])
         end = phrase.end + (after.end() if after else 0)
-        if re.match(r"[A-Z\d#]", text[end:]) and find_heads(text[end:]):
+        if re.match(r"[A-Z\d#]", text[end:]) and len(text[end:].split()) > 1:
             pieces.append(Entry(text[begin:end].strip(), entry.start + begin, entry.start + end))
             begin = end
     pieces.append(Entry(text[begin:].strip(), entry.start + begin, entry.end))
@@ -149,5 +150,7 @@ def _split_marks(text: str, start: int) -> list[Entry]:
 
 def _entry(text: str, begin: int, end: int, offset: int) -> Entry:
     piece = text[begin:end]
-    left = len(piece) - len(piece.lstrip())
+    marker = _LIST_NUMBER.match(piece)
+    left = marker.end() if marker else len(piece) - len(piece.lstrip())
+    piece = piece[left:] if marker else piece
     return Entry(" ".join(piece.split()), offset + begin + left, offset + end)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
 from syllabus_io.outline.day_keys import DayKey, day_key
+from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.work_words import find_heads, roman, word_set
+from syllabus_io.outline.work_words import find_heads, mentions_due, roman, word_set
 
 __all__ = ["merge_drafts", "title_numbers", "title_words"]
 
@@ -168,7 +170,8 @@ def _item(group: Sequence[Draft]) -> Item:
     """One item from its drafts: the mention to trust most first, the best title, every doubt of that mention."""
     ranked = sorted(group, key=_trust)
     best = ranked[0].item
-    titled = min(group, key=_title_rank)
+    counts = Counter(title_words(draft.item.title) for draft in group)
+    titled = min(group, key=lambda draft: (-counts[title_words(draft.item.title)], *_title_rank(draft)))
     mentions: list[Mention] = []
     for draft in ranked:
         mention = draft.mention
@@ -191,11 +194,16 @@ def _item(group: Sequence[Draft]) -> Item:
     )
 
 
-def _trust(draft: Draft) -> tuple[int, int]:
+def _trust(draft: Draft) -> tuple[int, int, bool]:
     """Lower is better: a single day without doubts before a stretch, a doubt or a weekday derived from a rule."""
     mention = draft.mention
     key = _key(draft)
-    return (len(mention.doubts), 0 if key is not None and key[0] == "date" else 1)
+    weak = draft.role in (ColumnRole.TOPIC, ColumnRole.NOTES) and not mentions_due(mention.context)
+    return (
+        len(mention.doubts),
+        0 if key is not None and key[0] == "date" else 1,
+        weak and draft.item.kind is Kind.ASSIGNMENT,
+    )
 
 
 def _title_rank(draft: Draft) -> tuple[int, int, int, int, int]:

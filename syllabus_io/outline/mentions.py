@@ -31,6 +31,7 @@ from syllabus_io.resolve.expression import (
     Every,
     MeetingNumber,
     NamedDay,
+    Part,
     PartOf,
     Phrase,
     Reference,
@@ -115,9 +116,17 @@ def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
         return
     for entry in split_entries(passage):
         for number, clause in enumerate(_clauses(entry)):
-            if number and not any(not head.is_weak or head.number for head in find_heads(clause.text)):
+            if number and not _is_work_clause(clause, entry):
                 continue
             yield from _read_clause(clause, entry, passage, reading)
+
+
+def _is_work_clause(clause: Entry, entry: Entry) -> bool:
+    """Whether a later clause of an entry names work of its own: behind a full stop only when it says it is due."""
+    before = entry.text[: max(0, clause.start - entry.start)].rstrip()
+    if before.endswith((".", "!", "?")):
+        return bool(find_heads(clause.text)) and (mentions_due(clause.text) or len(clause.text.split()) <= 8)
+    return any(not head.is_weak or head.number for head in find_heads(clause.text))
 
 
 # --- clauses --------------------------------------------------------------------------------------------
@@ -252,6 +261,8 @@ def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
     frame = passage.frame
     if not frame.is_dated:
         return True
+    if isinstance(expression, PartOf) and isinstance(expression.stretch, Week):
+        return frame.day is None and frame.weekday is None
     if isinstance(expression, Week | MeetingNumber | PartOf | WholeMonth | NamedDay | TermPoint):
         return isinstance(expression, Week) and frame.day is None and frame.weekday is None and frame.week is None
     relative = any(isinstance(part, Reference) for part in parts_of(expression))
@@ -364,12 +375,23 @@ def _date(
         if later and mentions_due(entry.text):
             chosen = later[0]
     if chosen is not None:
+        chosen = _end_of_week(chosen)
         return with_clock(chosen, clock), chosen.doubts
     framed = frame_expression(frame, reading.only_weekday)
     if framed is None:
         return None
     expression, doubts = framed
     return _framed_phrase(frame, expression, clock), doubts
+
+
+def _end_of_week(phrase: Phrase) -> Phrase:
+    """Work due at the end of a week is due on its Friday, to be checked."""
+    match phrase.expression:
+        case PartOf(part=Part.END, stretch=Week() as week):
+            doubt = f"“{phrase.text}” is read as the Friday of that week"
+            return replace(phrase, expression=WeekdayIn(week, Weekday.FR), doubts=(*phrase.doubts, doubt))
+        case _:
+            return phrase
 
 
 def _due_phrase(text: str, dated: list[Phrase]) -> Phrase | None:

@@ -6,13 +6,17 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.due_rules import note_numbers
 from syllabus_io.outline.entries import split_entries
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
+from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.records import Mention, NoClass
 from syllabus_io.outline.titles import tidy_title
 from syllabus_io.resolve.expression import (
+    CalendarWeek,
     DateExpression,
     FullDate,
     MonthDay,
@@ -55,15 +59,31 @@ _NOT_OFF = re.compile(
     re.IGNORECASE,
 )
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
+_NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
+_WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
 LONGEST_ENTRY = 140
 
 
 def read_no_class(passages: Sequence[Passage]) -> tuple[NoClass, ...]:
     """The days off named in rows, under dates and in running text; consecutive parts of one break are one."""
     found: list[NoClass] = []
-    for passage in passages:
+    for passage in (*passages, *_noted(passages)):
         found.extend(_in_passage(passage))
     return _without_doubles(found)
+
+
+def _noted(passages: Sequence[Passage]) -> Iterator[Passage]:
+    """What numbered notes say, in the rows that refer to them by number."""
+    notes: dict[int, str] = {}
+    for passage in passages:
+        match = _NOTE.match(passage.text) if not passage.frame.is_dated else None
+        if match:
+            notes[int(match[1])] = passage.text[match.end() :]
+    for passage in passages:
+        if passage.role is ColumnRole.NOTES and passage.frame.is_dated:
+            for number in sorted(note_numbers(passage.text)):
+                if number in notes:
+                    yield replace(passage, text=notes[number], lines=())
 
 
 def _in_passage(passage: Passage) -> Iterator[NoClass]:
@@ -114,6 +134,14 @@ def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpressio
 
 def _framed(text: str, frame: Frame) -> DateExpression | None:
     long = bool(_WEEK_LONG.search(text))
+    named = _WEEKDAY_HOLIDAY.search(text)
+    if named and frame.week is not None:
+        framed = frame_expression(replace(frame, weekday=weekday_in(named[0])), None)
+        return framed[0] if framed else None
+    gap = frame.day is not None and long and _follows(text)
+    if gap and frame.day is not None:
+        after = CalendarWeek(frame.day, 1)
+        return Span(WeekdayIn(after, Weekday.MO), WeekdayIn(after, Weekday.FR))
     if frame.weekday is not None:
         framed = frame_expression(frame, None)
         return framed[0] if framed else None
@@ -127,6 +155,13 @@ def _framed(text: str, frame: Frame) -> DateExpression | None:
     if not long:
         return week.base if isinstance(week, WeekOf) else None
     return Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR))
+
+
+def _follows(text: str) -> bool:
+    """Whether a break named behind the topic of a class follows that class: it then takes the week after."""
+    match = _WEEK_LONG.search(text)
+    before = _NAMED.sub(" ", text[: match.end()]) if match else text
+    return len(re.findall(r"[A-Za-z]{3,}", before)) >= 2 and not re.search(r"\bno class", text, re.IGNORECASE)
 
 
 def _same_month(day: DateExpression, number: int) -> DateExpression | None:

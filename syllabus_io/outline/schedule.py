@@ -40,6 +40,7 @@ class _State:
     month: int | None = None
     frame: Frame = field(default_factory=Frame)
     last_day: DateExpression | None = None
+    ranged: int = 0
 
 
 @dataclass(slots=True)
@@ -238,11 +239,14 @@ def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, 
         first = next(cell for cell in row if cell is not None and cell_text(cell))
         frame = rows.add_row(frame, first, context)
         state.frame = frame
+        state.ranged += 1 if frame.stretch is not None else -1
         state.last_day = frame.day or (frame.days[0] if frame.days else None) or state.last_day
     for column in columns:
         cell = row[column.index]
         if cell is None or cell not in own or cell.column - 1 != column.index:
             continue
+        if frame.day is not None and state.ranged > 0:
+            column = replace(column, weekday=None)  # among ranges a single day is that day, not the week's first
         _read_cell(cell, column, frame, rows, section)
 
 

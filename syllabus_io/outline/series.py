@@ -11,7 +11,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import GradingScheme, Item, Kind, Mention
 from syllabus_io.outline.series_exceptions import read_exceptions
-from syllabus_io.outline.titles import noun_phrase
+from syllabus_io.outline.titles import noun_phrase, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, is_negated, is_passed_over
 from syllabus_io.resolve.expression import Every, Frequency, Phrase
@@ -105,6 +105,24 @@ def _named_above(text: str, phrase: Phrase, passage: Passage, grading: GradingSc
         return None
     words = title_words(passage.section)
     return passage.section if any(title_words(one.name) == words for one in grading.categories) else None
+
+
+def _section_series(text: str, start: int, passage: Passage, phrase: Phrase, grading: GradingScheme) -> Item | None:
+    """A rule in a section about one kind of work is about that work ("Journals": "submitted before each class")."""
+    title = tidy_title(passage.section)
+    heads = find_heads(title)
+    if (
+        not heads
+        or _category(title, grading) is None
+        or not re.search(r"\b(?:due|submit|turn|hand)", text, re.IGNORECASE)
+    ):
+        return None
+    place = passage.place_of(start + phrase.start, start + phrase.end)
+    mention = Mention(_timed(phrase, text), place, phrase.text, " ".join(text.split()), doubts=phrase.doubts)
+    title = _singular(title)
+    return Item(
+        heads[0].kind, title, (mention,), category=_category(title, grading), series_count=_count(title, text, grading)
+    )
 
 
 def _timed(phrase: Phrase, text: str) -> Phrase:

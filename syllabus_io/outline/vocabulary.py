@@ -100,6 +100,7 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "presentation, presentations, presn",
         "recital, recitals, jury, juries, speech, speeches",
     ),
+    *_words(Kind.PROJECT, "check-in, check-ins, progress check, progress checks", is_weak=True),
     *_words(Kind.PRESENTATION, "talk, talks", "poster, posters", "demo, demos", "pitch, pitches", is_weak=True),
     *_words(
         Kind.PROJECT,
