@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file"},
     "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline"},
 }
-WITHOUT_A_CALENDAR = re.compile(r"syllabus_io\.resolve\.(expression|term|parse|words|rules\w*)$")
+WITHOUT_A_CALENDAR = re.compile(r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|words|rules\w*)$")
 OUTLINE_FACTS = re.compile(r"syllabus_io\.outline\.(records|vocabulary)$")
 DOCUMENT_RECORDS = "syllabus_io.extract.document"
 NOT_AT_START = {"pdfplumber", "docx", "dateparser", "openpyxl", "holidays", "ironcalc", "rapidfuzz", "lxml", "rich"}
