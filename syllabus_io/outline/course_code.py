@@ -218,13 +218,14 @@ def _score(text: str, previous: str, found: CodeFound, order: int, is_strong: bo
         if re.match(r"\s*(?:[:–—|-]|\(|\"|“|$)", after) or re.match(r"\s+[A-Z][a-z]", after):
             score += 1.0
     if re.search(r"\($", before) and after.startswith(")") and order <= _TOP_LINES:
-        score += 1.5
+        score += 2.5
     if is_strong and is_title_like:
         score += 1.0
     if is_bare and not (order <= 15 and opens):
         return 0.0
-    if is_word and score < 2.0:
-        return 0.1
+    # a capitalised word may as well be a building or a book
+    if is_word:
+        return 0.1 if score < 2.0 else score - 1.0
     return score
 
 

@@ -18,7 +18,8 @@ _NUMBER = rf"(?:\d{{1,2}}|{any_of(word for word in COUNT_WORDS if len(word) > 2)
 _SENTENCE = re.compile(r"(?<=[.!?])(?<!\b[A-Z]\.)(?<!e\.g\.)(?<!i\.e\.)\s+(?=[A-Z“\"(])|\n|\s;\s")
 _DROP = re.compile(
     r"\bdrop(?:ped|s|ping)?\b|\bthrow(?:n)? out\b|\b(?:discard|exclud|omit|ignor|disregard|remov)(?:ed|e|es|ing)?\b|"
-    r"\b(?:do|does|will) not count\b|\bnot be counted\b|\bonly (?:count|use|take|keep)|\bbest\b|\bhighest\b|"
+    r"\b(?:do|does|will) not count\b|\b(?:is|are|be) not counted\b|\bnot be counted\b|\bonly (?:count|use|take|"
+    r"keep)|\bbest\b|\bhighest\b|"
     r"\bhigher\b|\btop\b",
     re.IGNORECASE,
 )
@@ -88,7 +89,7 @@ def _count_pattern(name: str) -> re.Pattern[str] | None:
         return None
     return re.compile(
         rf"(?<![\d.#])\b(?P<count>{_NUMBER})\s*(?:\(\d+\)\s*)?[“\"]?(?:(?!{_NUMBER}\b)"
-        rf"[a-z-]+\s){{0,2}}{head}s?(?:es)?\b(?!\s*(?:points|%))",
+        rf"[a-z-]+\s){{0,2}}{_plural(head)}\b(?!\s*(?:points|%))",
         re.IGNORECASE,
     )
 
@@ -98,6 +99,13 @@ def _head(name: str) -> str:
     found = find_work_words(name)
     word = name[found[-1][0] : found[-1][1]] if found else (re.findall(r"[A-Za-z]{3,}", name) or [""])[-1]
     return _singular(word.lower())
+
+
+def _plural(head: str) -> str:
+    """A pattern of a word's singular and plural."""
+    if head.endswith("y"):
+        return head[:-1] + "(?:y|ies)"
+    return head + ("(?:z?es)?" if head.endswith("z") else "s?(?:es)?")
 
 
 def _singular(word: str) -> str:

@@ -87,12 +87,14 @@ _POINTS = re.compile(
     rf"(?: possible| total)?{_EACH}(?:\s*\(?=\s*(?P<total>\d{{1,4}}(?:\.\d+)?)\s*(?:points?|pts?\.?|marks?)?\)?)?",
     re.IGNORECASE,
 )
+_OF_GRADE = re.compile(r"\bof (?:the |your )?(?:final |course |total |overall )*(?:grade|mark|total)\b", re.IGNORECASE)
 _NOT_OF_A_WEIGHT = re.compile(
-    r"(?<![A-Za-z])(?!(?:of|the|total|final|grade|each|points?|pts|course|about|approx|approximately|up|to|worth|"
+    r"(?<![A-Za-z])(?!(?:of|the|total|grade|each|points?|pts|about|approx|approximately|up|to|worth|"
     r"max|extra|"
     r"credit|overall|your|possible|bonus)\b)[A-Za-z]{2,}",
     re.IGNORECASE,
 )
+_IS_TOLD = re.compile(r"\b(?:counts?|worth|accounts?|constitutes?|makes? up|will be|is|are)\b[^.!?]*[.!?]\s+[A-Z]")
 _SUM_IN_BRACKETS = re.compile(r"\((?P<sum>[^()]*?\d\s*%?[^()]*?)=\s*(?P<total>\d{1,3}(?:\.\d+)?)\s*%\s*\)")
 NOT_A_SHARE = re.compile(
     r"penalt|deduct|\blose\b|lost|\blate\b|reduc|per day|each day|per hour|\boff\b|lower(?:ed)? by|"
@@ -144,6 +146,7 @@ def weight_in(text: str) -> tuple[float | None, float | None, int | None, bool] 
     """Percent, points, count and whether each, of a text that is hardly more than a weight ("5 x 2% each = 10%")."""
     found = find_weights(text)
     rest = text[: found[0].start] + text[found[0].end :] if len(found) == 1 else ""
+    rest = _OF_GRADE.sub(" ", rest)
     if len(found) == 1 and not _NOT_OF_A_WEIGHT.search(rest):
         one = found[0]
         return one.percent, one.points, one.count, one.is_each
@@ -245,6 +248,8 @@ def line_shares(text: str, place: Place, order: int = 0, depth: int = 0) -> tupl
     if not is_extra and NOT_A_SHARE.search(text[max(0, first.start - 60) : first.end + behind]):
         return ()
     main = [first, *(other for other in weights[1:] if not _is_detail(text, first, other))]
+    if len(main) > 1 and _IS_TOLD.search(text[: main[-1].start]):
+        return ()
     if len(main) == 1:
         share = _single(text, first, place, order, depth)
         return (share,) if share else ()

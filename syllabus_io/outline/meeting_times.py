@@ -98,9 +98,17 @@ def _find_days(text: str) -> list[_Days]:
     found: list[_Days] = []
     for match in _DAYS.finditer(text):
         days = _days_of(match[0])
-        if days:
+        if days and not _is_plain_word(text, match):
             found.append(_Days(match.start(), match.end(), days))
     return found
+
+
+def _is_plain_word(text: str, match: re.Match[str]) -> bool:
+    """Whether a lone short name is an everyday word: "sat", "sun", and "We" before anything but a time."""
+    word = match[0].strip(" .")
+    if word == "We":
+        return not re.match(r"\s*\d", text[match.end() :])
+    return word.islower() and len(word) <= 3
 
 
 def _days_of(words: str) -> tuple[Weekday, ...]:

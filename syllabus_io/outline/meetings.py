@@ -73,8 +73,10 @@ def _kind_of_label(label: str) -> str:
 
 
 def _tabled(document: Document) -> Iterator[Meeting]:
+    above = ""
     for block in flat_blocks(document):
-        if not isinstance(block, Table) or block.row_count < 2:
+        is_office, above = bool(_OFFICE.search(above)), block.text if isinstance(block, Line) else ""
+        if not isinstance(block, Table) or block.row_count < 2 or is_office:
             continue
         grid = block.grid()
         for number, row in enumerate(grid[:2]):
