@@ -34,6 +34,7 @@ from syllabus_io.resolve.expression import (
     WeekdayIn,
     WeekdayNear,
 )
+from syllabus_io.resolve.foreign import RULE_NAME, foreign_stretches, has_foreign_word, in_english
 from syllabus_io.resolve.grammar import Grammar, Match, Parse
 from syllabus_io.resolve.readings import Reading, in_school_hours
 from syllabus_io.resolve.rules import Rule, Scope
@@ -63,6 +64,7 @@ _LONGEST_PHRASE_TEXT: Final = 240
 _ADDRESS = re.compile(r"(?:https?://|www\.)\S+|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}|\bdoi:\s?\S+", re.IGNORECASE)
 _JOINTS: Final = frozenset({",", ";", "and", "&", "/"})
 _BARE_WEEKDAYS: Final = frozenset(rule.name for rule in RULES if rule.gives == _PHRASE and "<weekday>" in rule.name)
+_WORD = re.compile(r"[^\W\d_]+(?:-feira)?")
 _WRAPPING = " \t\n\"'([{.,;:!?)]}*•"
 
 
@@ -70,6 +72,7 @@ def parse_phrase(text: str) -> Phrase | None:
     """The phrase the whole text is, None when it is none or more than one.
 
     Quotation marks, brackets and a closing full stop around it do not count. Texts over 240 characters are declined.
+    What the rules do not know is tried in other languages when it has a month or weekday word of one.
 
     >>> from syllabus_io.resolve.expression import write_expression
     >>> write_expression(parse_phrase("the Friday of week 5").expression)
@@ -77,19 +80,31 @@ def parse_phrase(text: str) -> Phrase | None:
     """
     if len(text) > _LONGEST_PHRASE_TEXT:
         return None
+    found = _whole_phrase(text)
+    if found is None and has_foreign_word(_WORD.findall(text.lower())):
+        return _foreign_phrase(text)
+    return found
+
+
+def _whole_phrase(text: str) -> Phrase | None:
     plain = plain_text(text)
     start = len(plain) - len(plain.lstrip(_WRAPPING))
-    for end in dict.fromkeys(
-        (len(plain.rstrip()), len(plain.rstrip(" \t\n\"'([{,;:!?]}*•")), len(plain.rstrip(_WRAPPING)))
-    ):
-        tokens = _GRAMMAR.lexicon.tokens(plain[start:end])
+    for closing in (" \n", _WRAPPING.replace(".", "").replace(")", ""), _WRAPPING):
+        tokens = _GRAMMAR.lexicon.tokens(plain[start : len(plain.rstrip(closing))])
         if not tokens:
             return None
-        if plain[start] == "(":
-            continue
         found = Parse(_GRAMMAR, tokens, Scope.WHOLE).matches(_PHRASE, 0).get(len(tokens))
         if found is not None:
             return _phrase(text, tokens, 0, found, start)
+    return None
+
+
+def _foreign_phrase(text: str, start: int = 0) -> Phrase | None:
+    """A phrase in another language; ``start`` is where it stands in the text it comes from."""
+    for english in in_english(text):
+        found = _whole_phrase(english)
+        if found is not None:
+            return replace(found, text=text, start=start, end=start + len(text), rules=(RULE_NAME, *found.rules))
     return None
 
 
@@ -102,7 +117,12 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     """
     blocked = [match.span() for match in _ADDRESS.finditer(text)] if _may_hold_address(text) else []
     found: list[Phrase] = []
-    for tokens in _runs(_GRAMMAR.lexicon.tokens(text)):
+    words = _GRAMMAR.lexicon.tokens(text)
+    if has_foreign_word(token.word for token in words):
+        foreign = [_foreign_phrase(text[start:end], start) for start, end in foreign_stretches(text)]
+        found = [phrase for phrase in foreign if phrase is not None]
+        blocked += [(phrase.start, phrase.end) for phrase in found]
+    for tokens in _runs(words):
         parse = Parse(_GRAMMAR, tokens, Scope.WEAK if weak else Scope.ANY)
         place = 0
         while place < len(tokens):
@@ -121,7 +141,7 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
             for more, end in _listed(parse, text, match):
                 found.append(more)
                 place = end
-    return tuple(found)
+    return tuple(sorted(found, key=lambda phrase: phrase.start))
 
 
 def _runs(tokens: Sequence[Token]) -> Iterator[Sequence[Token]]:

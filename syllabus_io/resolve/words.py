@@ -15,7 +15,9 @@ __all__ = [
     "CLASS_KINDS",
     "COMMON_WORDS",
     "DAY_PARTS",
-    "FOREIGN_WORDS",
+    "FOREIGN_JOINTS",
+    "FOREIGN_MONTHS",
+    "FOREIGN_WEEKDAYS",
     "HOLIDAYS",
     "LETTER_DAYS",
     "MONTHS",
@@ -264,22 +266,24 @@ HOLIDAYS: Mapping[str, str] = {
     for spelling in line.split("|")
 }
 
-#: Month and weekday words of the other languages that are tested; ``dateparser`` reads the phrases they stand in.
-_FOREIGN_SPELLINGS = (
-    # Spanish
-    "enero febrero marzo abril mayo junio julio agosto septiembre setiembre octubre noviembre diciembre",
-    "lunes martes miércoles miercoles jueves viernes sábado sabado domingo",
-    # French
-    "janvier février fevrier mars avril mai juin juillet août aout septembre octobre novembre décembre decembre",
-    "lundi mardi mercredi jeudi vendredi samedi dimanche janv févr juil",
-    # German
-    "januar jänner februar märz juni juli oktober dezember okt dez mrz",
-    "montag dienstag mittwoch donnerstag freitag samstag sonnabend sonntag",
-    # Portuguese
-    "janeiro fevereiro março junho julho setembro outubro novembro dezembro maio",
-    "segunda-feira terça-feira quarta-feira quinta-feira sexta-feira",
-    # Italian
-    "gennaio febbraio aprile maggio giugno luglio settembre ottobre dicembre",
-    "lunedì martedì mercoledì giovedì venerdì sabato domenica",
-)
-FOREIGN_WORDS = frozenset(word for line in _FOREIGN_SPELLINGS for word in line.split())
+#: Month and weekday words of the other languages that are tested, by ISO 639 code; ``dateparser`` translates them.
+FOREIGN_MONTHS: Mapping[str, str] = {
+    "es": "enero febrero marzo abril mayo junio julio agosto septiembre setiembre octubre noviembre diciembre",
+    "fr": "janvier février fevrier mars avril mai juin juillet août aout septembre octobre novembre décembre decembre "
+    "janv févr juil",
+    "de": "januar jänner februar märz mai juni juli oktober dezember okt dez",
+    "pt": "janeiro fevereiro março abril maio junho julho agosto setembro outubro novembro dezembro",
+    "it": "gennaio febbraio marzo aprile maggio giugno luglio agosto settembre ottobre novembre dicembre",
+}
+FOREIGN_WEEKDAYS: Mapping[str, str] = {
+    "es": "lunes martes miércoles miercoles jueves viernes sábado sabado domingo",
+    "fr": "lundi mardi mercredi jeudi vendredi samedi dimanche",
+    "de": "montag dienstag mittwoch donnerstag freitag samstag sonnabend sonntag",
+    "pt": "segunda-feira terça-feira quarta-feira quinta-feira sexta-feira sábado domingo",
+    "it": "lunedì martedì mercoledì giovedì venerdì sabato domenica",
+}
+#: Small words between the parts of a date in those languages -> what the English rules know.
+FOREIGN_JOINTS: Mapping[str, str] = {
+    **dict.fromkeys(_words("al bis au ao zum hasta até fino"), "to"),
+    **dict.fromkeys(_words("el il le los den der dem am vom del du las la dia día"), ""),
+}
