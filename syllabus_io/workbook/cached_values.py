@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from lxml.etree import _Element
 
-__all__ = ["CellValue", "ErrorValue", "Values", "evaluate", "put_values", "serial", "tidy_package"]
+__all__ = ["CellValue", "ErrorValue", "Values", "evaluate", "put_values", "result_of", "serial", "tidy_package"]
 
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -91,11 +91,12 @@ def evaluate(content: bytes, today: date, today_cell: tuple[str, str]) -> Values
     results: dict[str, dict[str, CellValue]] = {}
     for name, cells in _formula_cells(content).items():
         sheet = sheets.index(name)
-        results[name] = {cell: _result(model, sheet, *_coordinates(cell)) for cell in cells}
+        results[name] = {cell: result_of(model, sheet, *_coordinates(cell)) for cell in cells}
     return results
 
 
-def _result(model: object, sheet: int, row: int, column: int) -> CellValue:
+def result_of(model: object, sheet: int, row: int, column: int) -> CellValue:
+    """What the engine has computed in a cell, rows and columns from 1, sheets from 0."""
     import ironcalc
 
     value: object = model.get_cell_value(sheet, row, column)  # type: ignore[attr-defined]  # the engine has no types

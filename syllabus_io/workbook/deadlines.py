@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import time
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.book import Book, Formula, row_height
@@ -61,7 +62,7 @@ def weight_style(book: Book) -> str:
 def list_heights(book: Book, count: int, widths: list[float]) -> list[float]:
     """Row heights of a list that formulas keep in order: enough for the titles in their first order, and for two lines
     everywhere when some title needs them, since titles move."""
-    dated = sorted((row for row in book.rows if row.read), key=lambda row: (row.read, row.time is not None, row.time))
+    dated = sorted((row for row in book.rows if row.read), key=lambda row: (row.read, row.time or time.max))
     own = [row_height([(row.title, widths[0])], bold=True, least=18) for row in dated]
     two_lines = row_height([("a\nb", widths[0])])
     least = min(two_lines, max([18.0, *own]))

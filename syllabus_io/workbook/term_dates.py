@@ -258,7 +258,7 @@ def _week_label(row: int) -> str:
     """Examinations, the first day off of the week by name, or nothing; nothing too once the term is over."""
     first, last = Name.FINALS_FIRST, Name.FINALS_LAST
     exams = f"AND(ISNUMBER({first}),{first}<=C{row},MAX({first},{last})>=B{row})"
-    touches = f"ISNUMBER({Name.OFF_FIRST})*({Name.OFF_FIRST}<=C{row})*({Name.OFF_UNTIL}>=B{row})*({Name.OFF_FOR}=0)"
+    touches = f'({Name.OFF_FIRST}<>"")*({Name.OFF_FIRST}<=C{row})*({Name.OFF_UNTIL}>=B{row})*({Name.OFF_FOR}=0)'
     place = f"SUMPRODUCT(MAX({touches}*(ROW({Name.OFF_FIRST})-MIN(ROW({Name.OFF_FIRST}))+1)))"
     off = f'IF({place}=0,"",INDEX({Name.OFF_NAMES},{place})&"")'
     return f'IF({exams},"examinations",IF(B{row}>{Name.LAST_DAY},"",{off}))'

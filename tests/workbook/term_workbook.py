@@ -12,8 +12,10 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils.cell import coordinate_to_tuple
 
 from syllabus_io.outline.records import CourseFacts, Outline
+from syllabus_io.plan.build import make_plan
 from syllabus_io.plan.records import Plan
 from syllabus_io.resolve.records import ResolvedCourse, ResolvedItem, ResolvedTerm
 from syllabus_io.resolve.term import DayOff, Meeting, Term
@@ -23,7 +25,6 @@ from syllabus_io.workbook.days import write_days
 from syllabus_io.workbook.layout import TERM, Name
 from syllabus_io.workbook.styles import find_look, register_styles
 from syllabus_io.workbook.term_dates import write_term_dates
-from tests.workbook.plans import make_plan
 
 __all__ = ["PROBE", "TermBook", "as_day", "iron_values", "office_values", "soffice"]
 
@@ -84,7 +85,7 @@ class TermBook:
 
     def cell_of(self, name: str) -> str:
         """The first cell of a defined name on the term sheet."""
-        return self.book.workbook.defined_names[name].attr_text.split("!")[1].split(":")[0].replace("$", "")
+        return str(self.book.workbook.defined_names[name].attr_text).split("!")[1].split(":")[0].replace("$", "")
 
     def change(self, cell: str, value: object) -> None:
         """Types a value into a cell of the term sheet."""
@@ -127,7 +128,7 @@ def iron_values(content: bytes, cells: Mapping[str, Sequence[str]]) -> dict[tupl
     found: dict[tuple[str, str], object] = {}
     for sheet, names in cells.items():
         for name in names:
-            row, column = openpyxl.utils.cell.coordinate_to_tuple(name)
+            row, column = coordinate_to_tuple(name)
             found[sheet, name] = model.get_cell_value(sheets.index(sheet), row, column)
     return found
 
