@@ -114,10 +114,11 @@ def _with_days_off(term: Term, facts: TermFacts) -> Term:
 def resolve_outlines(
     outlines: Sequence[Outline], facts: TermFacts | None = None, near: date | None = None
 ) -> ResolvedTerm:
-    """The outlines with their dates, in the term that :func:`settle_term` gives."""
+    """The outlines with their dates, in the term that :func:`settle_term` gives, with the weeks off they name."""
     from syllabus_io.resolve.outlines import resolve_outline
+    from syllabus_io.resolve.shared_calendar import shared_calendar
 
-    term = settle_term(outlines, facts, near)
+    term = shared_calendar(outlines, settle_term(outlines, facts, near))
     keys = course_keys(outlines)
     courses = tuple(resolve_outline(outline, term, key) for outline, key in zip(outlines, keys, strict=True))
     return ResolvedTerm(term, courses)

@@ -12,11 +12,12 @@ from syllabus_io.resolve.mention_days import Bench, resolve_mention
 from syllabus_io.resolve.records import Ambiguous, Resolved, Unresolved
 from syllabus_io.resolve.row_order import RowDay, usual_step
 from syllabus_io.resolve.term import DayOff
-from syllabus_io.resolve.wording import quoted
+from syllabus_io.resolve.wording import days_in_words, quoted
 
 __all__ = ["resolve_days_off"]
 
 _WEEK = timedelta(days=7)
+_LONGEST = 35  # days; the longest break within a term or school year, common practice, no source
 
 
 def resolve_days_off(
@@ -42,6 +43,9 @@ def resolve_days_off(
                 continue
         notes += [f"the day off {quoted(off.name)}: {reason}" for reason in reasons]
         last = _last_day(off, first, last or first, bench.evidence.rows)
+        if (last - first).days > _LONGEST:
+            notes.append(f"the day off {quoted(off.name)} would last from {days_in_words(first, last)}: left out")
+            continue
         found.setdefault((first, last), DayOff(off.name, first, last, origin, course))
     rows = frozenset(row.first for row in bench.evidence.rows) | frozenset(bench.calendar.meetings_dates())
     days_off = _joined(sorted(found.values(), key=lambda off: (off.first_day, off.last_day)), rows)

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
 from syllabus_io.outline.records import Item, Mention, Outline, UndatedWork
+from syllabus_io.resolve.benches import make_bench
 from syllabus_io.resolve.cross_check import Dated, reasons_together
-from syllabus_io.resolve.days_off import resolve_days_off
 from syllabus_io.resolve.due_times import read_due_time
-from syllabus_io.resolve.evidence import read_evidence
 from syllabus_io.resolve.expression import DayInMonth, FullDate, MonthDay, NumericDate, WeekdayIn, WeekdayNear
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.item_days import ItemDay, ItemDays
@@ -22,13 +21,9 @@ from syllabus_io.resolve.numbered_work import count_notes, number_order_reasons
 from syllabus_io.resolve.records import Ambiguous, ResolvedCourse, ResolvedItem, Unresolved
 from syllabus_io.resolve.repeats import merge_repeats, without_dated
 from syllabus_io.resolve.term import DayOff, Term
-from syllabus_io.resolve.term_calendar import TermCalendar
-from syllabus_io.resolve.week_numbers import WeekEvidence, read_week_numbers
-from syllabus_io.resolve.written_days import agrees, distance, settled
+from syllabus_io.resolve.written_days import agrees
 
 __all__ = ["resolve_outline"]
-
-_FARTHEST_ROW = 21  # days outside the term; a number and a date farther away are no numbered week of it
 
 
 def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
@@ -37,7 +32,8 @@ def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
     ``term`` is left as it is; how this outline numbers its weeks and what it has off count for this course alone.
     ``key`` is the short name of the course. Items without a day are listed as undated work, with the reason.
     """
-    bench, days_off, notes = _bench(outline, term, key)
+    made = make_bench(outline, term, key)
+    bench, days_off = made.bench, made.days_off
     days = ItemDays(outline, bench).resolve()
     items = _checked(_resolved_items(outline, days, key, bench), bench, days_off)
     dated = tuple(item for item in merge_repeats(items) if not isinstance(item.resolution, Unresolved))
@@ -48,33 +44,8 @@ def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
         tuple(sorted(dated, key=lambda item: (item.date or date.max, str(item.time or "")))),
         days_off,
         without_dated([*outline.undated, *open_items], dated),
-        (*notes, *count_notes(dated, outline.grading)),
+        (*made.notes, *count_notes(dated, outline.grading)),
     )
-
-
-def _bench(outline: Outline, term: Term, key: str) -> tuple[Bench, tuple[DayOff, ...], tuple[str, ...]]:
-    """The evidence and the calendar of the course. Days off tell how weeks are numbered, and week numbers may date
-    days off, so the days off are read twice."""
-    evidence = read_evidence(outline, term)
-    meetings = outline.course.meetings
-    school = TermCalendar(term, meetings, key)
-    bench = Bench(school, school, evidence, WeekEvidence())
-    off, _ = resolve_days_off(outline.no_class, bench, outline.file, key)
-    weeks = read_week_numbers(_week_rows(outline, evidence.order.order or "mdy", term), (*term.no_class, *off))
-    own = weeks.adjusted(term)
-    calendar = TermCalendar(replace(own, no_class=(*own.no_class, *off)), meetings, key)
-    off, notes = resolve_days_off(outline.no_class, replace(bench, calendar=calendar, weeks=weeks), outline.file, key)
-    calendar = TermCalendar(replace(own, no_class=(*own.no_class, *off)), meetings, key)
-    leftover = (evidence.year.leftover,) if evidence.year.leftover else ()
-    return Bench(calendar, school, evidence, weeks), off, (*leftover, *weeks.contradictions, *notes)
-
-
-def _week_rows(outline: Outline, order: str, term: Term) -> Iterable[tuple[int, date, date]]:
-    for number, expression in outline.week_rows:
-        tree = settled(expression, "dmy" if order == "dmy" else "mdy", term)
-        days = [part.day for part in parts_of(tree) if isinstance(part, FullDate)] if tree else []
-        if days and distance(min(days), term) <= _FARTHEST_ROW:
-            yield number, min(days), max(days)
 
 
 def _resolved_items(outline: Outline, days: Sequence[ItemDay], key: str, bench: Bench) -> list[ResolvedItem]:
