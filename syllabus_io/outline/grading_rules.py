@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 
 from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.headings import SectionKind, any_of
@@ -94,6 +95,7 @@ def _count_pattern(name: str) -> re.Pattern[str] | None:
     )
 
 
+@cache
 def _head(name: str) -> str:
     """The word a part is known by, in the singular: the last work word in its name, else its last word."""
     found = find_work_words(name)

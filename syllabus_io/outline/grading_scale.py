@@ -44,6 +44,10 @@ _TOKEN = re.compile(
 _OPENS_STEP = re.compile(
     r"\W{0,3}(?:[A-F](?:[+-]|\s?(?:plus|minus)\b)?(?![A-Za-z])|\d|below|under|less)", re.IGNORECASE
 )
+# A letter grade and, on either side of it, a number: the quick look before the thorough one.
+_MAY_HOLD_STEPS = re.compile(
+    r"(?<![A-Za-z])[A-F](?![A-Za-z]).*?\d|\d.*?(?<![A-Za-z])[A-F](?![A-Za-z])|\b[A-D] (?:plus|minus)", re.DOTALL
+)
 _FAILING = {"F", "E"}
 
 
@@ -68,6 +72,8 @@ def find_steps(text: str) -> tuple[GradeStep, ...]:
     >>> [(step.letter, step.minimum) for step in find_steps("A 93-100, A- 90-92, F < 60")]
     [('A', 93.0), ('A-', 90.0), ('F', 0.0)]
     """
+    if not _MAY_HOLD_STEPS.search(text):
+        return ()
     tokens = _merged(list(_tokens(text)), text)
     letters = [token for token in tokens if isinstance(token, _Letter)]
     bounds = [token for token in tokens if isinstance(token, _Bound)]
@@ -156,20 +162,20 @@ def read_scale(document: Document) -> tuple[GradeStep, ...]:
     tables, lines and sentences is taken: the one with the most letters, the first of equals.
     """
     blocks = flat_blocks(document)
-    scales = [_ordered(_table_steps(block)) for block in blocks if isinstance(block, Table)]
-    scales.extend(_line_scales(blocks))
+    stepped = [(block, _table_steps(block) if isinstance(block, Table) else _line_steps(block)) for block in blocks]
+    scales = [_ordered(steps) for block, steps in stepped if isinstance(block, Table)]
+    scales.extend(_line_scales(stepped))
     return max((scale for scale in scales if _is_scale(scale)), key=len, default=())
 
 
-def _line_scales(blocks: Sequence[Block]) -> Iterator[tuple[GradeStep, ...]]:
+def _line_scales(stepped: Sequence[tuple[Block, tuple[GradeStep, ...]]]) -> Iterator[tuple[GradeStep, ...]]:
     """Scales in runs of lines: a run goes on while lines hold steps, with at most two others between.
 
     A table that is a scale by itself begins a run of its own.
     """
     run: list[GradeStep] = []
     missed = 0
-    for block in blocks:
-        steps = _table_steps(block) if isinstance(block, Table) else _line_steps(block)
+    for block, steps in stepped:
         if run and isinstance(block, Table) and _is_scale(_ordered(steps)):
             yield _ordered(run)
             run = []

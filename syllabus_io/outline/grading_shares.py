@@ -11,6 +11,7 @@ from syllabus_io.outline.vocabulary import COUNT_WORDS, EXTRA_CREDIT_WORDS, coun
 from syllabus_io.provenance import Place
 
 __all__ = [
+    "EXTRA",
     "LEADING",
     "NOT_A_SHARE",
     "NOT_BEHIND",
@@ -67,6 +68,8 @@ class StatedWeight:
     is_each: bool
 
 
+_DIGIT = re.compile(r"\d")
+EXTRA = re.compile(any_of(EXTRA_CREDIT_WORDS), re.IGNORECASE)
 _NUMBER_WORD = rf"(?:\d{{1,2}}|{any_of(word for word in COUNT_WORDS if len(word) > 2)})"
 _EACH = (
     r"(?P<each>\s*(?:points?\s*)?(?:,\s*)?(?:each|apiece|a piece|per (?:quiz|exam|test|paper|essay|assignment|"
@@ -196,6 +199,8 @@ def count_in(text: str) -> tuple[int | None, int]:
 
 
 def find_weights(text: str) -> list[StatedWeight]:
+    if not _DIGIT.search(text):
+        return []
     found = [_weight(match) for match in _PERCENT.finditer(text)]
     return found or [_weight(match) for match in _POINTS.finditer(text)]
 
@@ -244,7 +249,7 @@ def line_shares(text: str, place: Place, order: int = 0, depth: int = 0) -> tupl
         return ()
     first = weights[0]
     behind = 25 if text[: first.start].strip(" (*•") else 12
-    is_extra = bool(re.match(rf"\W*{any_of(EXTRA_CREDIT_WORDS)}", text, re.IGNORECASE))
+    is_extra = bool(EXTRA.match(text.lstrip(" *•-(")))
     if not is_extra and NOT_A_SHARE.search(text[max(0, first.start - 60) : first.end + behind]):
         return ()
     main = [first, *(other for other in weights[1:] if not _is_detail(text, first, other))]
@@ -354,7 +359,7 @@ def share_of(
     detail_count, drop = count_in(about)
     if detail_count and not drop and count is not None:
         detail_count = None
-    is_extra = bool(re.search(any_of(EXTRA_CREDIT_WORDS), f"{name} {about[:120]}", re.IGNORECASE))
+    is_extra = bool(EXTRA.search(f"{name} {about[:120]}"))
     return Share(
         name=name,
         percent=weight.percent,

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from syllabus_io.extract.document import Cell, Table
-from syllabus_io.outline.grading_shares import Share, clean_name, count_in, line_shares, points_in, weight_in
-from syllabus_io.outline.headings import ColumnRole, any_of, column_role
+from syllabus_io.outline.grading_shares import EXTRA, Share, clean_name, count_in, line_shares, points_in, weight_in
+from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.sections import plain
-from syllabus_io.outline.vocabulary import EXTRA_CREDIT_WORDS, count_of, find_work_words
+from syllabus_io.outline.vocabulary import count_of, find_work_words
 
 __all__ = ["table_shares"]
 
@@ -188,9 +188,7 @@ def _share(
     if not re.search(r"[A-Za-z]{2}", name) or len(name) > 80:
         return None
     detail, drop = count_in(text) if "(" in text or not drop_words(about) else count_in(about.replace(text, "", 1))
-    is_extra = bool(re.search(any_of(EXTRA_CREDIT_WORDS), f"{text} {about[:100]}", re.IGNORECASE)) or text.startswith(
-        "*"
-    )
+    is_extra = bool(EXTRA.search(f"{text} {about[:100]}")) or text.startswith("*")
     counted = count or times or lead or (detail if drop or "(" in text else None)
     return Share(
         name, percent, points, name_cell.place, order, _depth(name_cell), counted, drop, is_each, is_extra, about=about

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from enum import Enum
+from functools import cache
 
 __all__ = ["COLUMN_HEADINGS", "SECTION_HEADINGS", "ColumnRole", "SectionKind", "any_of", "column_role", "section_kind"]
 
@@ -218,10 +219,15 @@ def column_role(heading: str) -> ColumnRole | None:
     return None
 
 
+@cache
+def _section_patterns() -> tuple[tuple[SectionKind, re.Pattern[str]], ...]:
+    return tuple((kind, re.compile(rf"(?<![a-z]){any_of(words)}(?![a-z])")) for kind, words in SECTION_HEADINGS)
+
+
 def section_kind(heading: str) -> SectionKind:
     """What a section is about, by its heading; OTHER when no known word stands in it."""
     text = " ".join(heading.lower().split())
-    for kind, words in SECTION_HEADINGS:
-        if re.search(rf"(?<![a-z]){any_of(words)}(?![a-z])", text):
+    for kind, pattern in _section_patterns():
+        if pattern.search(text):
             return kind
     return SectionKind.OTHER

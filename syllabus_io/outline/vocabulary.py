@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from syllabus_io.outline.headings import (
     COLUMN_HEADINGS,
@@ -297,6 +297,7 @@ def _work_pattern() -> re.Pattern[str]:
     return re.compile(rf"(?<![A-Za-z])({any_of(_work_forms())})(?![A-Za-z])", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4096)
 def find_work_words(text: str) -> tuple[tuple[int, int, WorkWord], ...]:
     """The work words in a text, left to right, not overlapping: start, end and the word; "HW3" holds "hw"."""
     return tuple(
