@@ -23,7 +23,7 @@ def make_plan(resolved: ResolvedTerm, settings: PlanSettings | None = None) -> P
         for item in course.items
     ]
     entries.sort(key=_date_order)
-    return Plan(resolved, tuple(entries), chosen, find_clashes(resolved, entries))
+    return Plan(resolved, tuple(entries), chosen, find_clashes(resolved, entries, chosen))
 
 
 def _date_order(entry: PlanEntry) -> tuple[date, tuple[int, int], str, str]:

@@ -7,7 +7,7 @@ from datetime import datetime, time, timedelta
 from itertools import combinations, groupby
 
 from syllabus_io.outline.records import Kind
-from syllabus_io.plan.records import Clash, PlanEntry
+from syllabus_io.plan.records import Clash, PlanEntry, PlanSettings
 from syllabus_io.resolve.expression import ClockTime, Weekday
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.resolve.term import DayOff, Meeting
@@ -17,16 +17,19 @@ __all__ = ["BUSY_COUNT", "BUSY_HOURS", "find_clashes"]
 
 BUSY_HOURS = 48
 BUSY_COUNT = 3
-"""So many graded things within so many hours are called busy: common practice, no source."""
+"""So many things that count much within so many hours are called busy: common practice, no source. Exams, projects and
+presentations count much, and so does what counts as heavy; weekly quizzes and homework would make every week busy."""
+
+_BIG = {Kind.EXAM, Kind.PROJECT, Kind.PRESENTATION}
 
 
-def find_clashes(resolved: ResolvedTerm, entries: Sequence[PlanEntry]) -> tuple[Clash, ...]:
+def find_clashes(resolved: ResolvedTerm, entries: Sequence[PlanEntry], settings: PlanSettings) -> tuple[Clash, ...]:
     """Every clash among the entries and classes, in plain words."""
     dated = [entry for entry in entries if entry.item.date is not None]
     return (
         *_exams_on_one_day(dated),
         *_exams_on_days_off(resolved, dated),
-        *_busy_stretches(dated),
+        *_busy_stretches(dated, settings.heavy_percent),
         *_overlapping_classes(resolved),
     )
 
@@ -58,22 +61,24 @@ def _exams_on_days_off(resolved: ResolvedTerm, entries: Sequence[PlanEntry]) -> 
             yield Clash(f"{_name(entry)} falls on a day off, {in_words(day)} ({off.name})", (entry.item.id,))
 
 
-def _busy_stretches(entries: Sequence[PlanEntry]) -> Iterator[Clash]:
-    graded = [(_moment(entry), entry) for entry in entries if entry.item.kind is not Kind.READING]
-    graded.sort(key=lambda pair: (pair[0], pair[1].course, pair[1].item.title))
+def _busy_stretches(entries: Sequence[PlanEntry], heavy_percent: float) -> Iterator[Clash]:
+    big = [(_moment(entry), entry) for entry in entries if _is_big(entry, heavy_percent)]
+    big.sort(key=lambda pair: (pair[0], pair[1].course, pair[1].item.title))
     reached = 0
-    for number, (moment, _) in enumerate(graded):
+    for number, (moment, _) in enumerate(big):
         end = number
-        while end < len(graded) and graded[end][0] - moment <= timedelta(hours=BUSY_HOURS):
+        while end < len(big) and big[end][0] - moment <= timedelta(hours=BUSY_HOURS):
             end += 1
         if end - number >= BUSY_COUNT and end > reached:
-            together = [entry for _, entry in graded[number:end]]
+            together = [entry for _, entry in big[number:end]]
             names = listed(_name(entry) for entry in together)
-            yield Clash(
-                f"{len(together)} graded things within {BUSY_HOURS} hours from {in_words(moment.date())}: {names}",
-                tuple(entry.item.id for entry in together),
-            )
+            what = f"{len(together)} things that count much within {BUSY_HOURS} hours from {in_words(moment.date())}"
+            yield Clash(f"{what}: {names}", tuple(entry.item.id for entry in together))
             reached = end
+
+
+def _is_big(entry: PlanEntry, heavy_percent: float) -> bool:
+    return entry.item.kind in _BIG or (entry.weight_percent or 0.0) >= heavy_percent
 
 
 def _moment(entry: PlanEntry) -> datetime:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import time
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.clashes import BUSY_COUNT
 from syllabus_io.workbook.book import Book, Formula, row_height
 from syllabus_io.workbook.formulas import column_value, nth_smallest_row
 from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, KINDS, REVIEW, REVIEW_TABLE, Name, column_letter
@@ -116,13 +117,15 @@ def _state_formula(book: Book, source: str, used: str) -> str:
     same_day = f'COUNTIFS({days},{used},{kinds},"exam")'
     until = f"N(INDEX({review_column(book, 'until')},{source}))"
 
-    def graded(first: str, last: str) -> str:
-        window = f'{days},">="&{first},{days},"<="&{last}'
-        return f'COUNTIFS({window})-COUNTIFS({window},{kinds},"reading")'
+    big = review_column(book, "big")
+
+    def count(first: str, last: str) -> str:
+        return f'SUMIFS({big},{days},">="&{first},{days},"<="&{last})'
 
     handed_in = f'OR({kind}="assignment",{kind}="project")'
     past = f'IF(AND({handed_in},{used}>={Name.TODAY}-{_OVERDUE_DAYS}),"overdue","past")'
-    busy = f"OR({graded(used, f'({used}+1)')}>=3,{graded(f'({used}-1)', used)}>=3)"
+    crowded = f"OR({count(used, f'({used}+1)')}>={BUSY_COUNT},{count(f'({used}-1)', used)}>={BUSY_COUNT})"
+    busy = f"IF(INDEX({big},{source})=1,{crowded},FALSE)"
     return (
         f'IF({source}="","",IF({done}<>"","done",IF(OR({flag}="check",{flag}="not a date"),"check date",'
         f"IF(AND({used}<{Name.TODAY},{until}<{Name.TODAY}),{past},"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
 from syllabus_io.outline.records import GradeStep, GradingScheme, Kind
+from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.plan.weights import find_category
 from syllabus_io.resolve.records import ResolvedCourse
 from syllabus_io.resolve.wording import listed
@@ -17,6 +19,7 @@ __all__ = ["GradeCategory", "GradeRow", "GradeTable", "read_grade_table"]
 
 _MOST_PLACES = 40  # marks that are counted but not listed by the outline
 _USUAL_POINTS = 100.0
+_SMALL_WORDS = frozenset({"a", "an", "and", "each", "of", "or", "the", "to"})
 _PLURALS = {
     Kind.ASSIGNMENT: "Assignments",
     Kind.QUIZ: "Quizzes",
@@ -86,21 +89,26 @@ def _share(weight: float | None) -> float | None:
 
 
 def _category_of(item: ReviewRow, grading: GradingScheme) -> str | None:
-    """The category an item belongs to: as read, by its title, or the only one named after its kind."""
+    """The category an item belongs to: as read, by its title, by words of its title, or the only one of its kind."""
     found = find_category(item.category, grading) or find_category(item.title, grading)
     if found:
         return found.name
-    title = item.title.casefold()
-    opening = [one for one in grading.categories if title.startswith(_stem(one.name))]
-    if len(opening) == 1:
-        return opening[0].name
-    kind = [one for one in grading.categories if _stem(one.name) == item.kind.value]
-    return kind[0].name if len(kind) == 1 else None
+    title = _stems(item.title)
+    ranked = [(len(words), one.name) for one in grading.categories if (words := _stems(one.name)) and words <= title]
+    best = [name for length, name in ranked if length == max(ranked)[0]]
+    if len(best) == 1:
+        return best[0]
+    kind = [one.name for one in grading.categories if kind_of_work(one.name) is item.kind]
+    return kind[0] if len(kind) == 1 else None
 
 
-def _stem(name: str) -> str:
-    """A category's name as it would open the title of one of its items: "Quizzes" is "quiz"."""
-    word = name.strip().casefold()
+def _stems(text: str) -> frozenset[str]:
+    """The words of a title or category without numbers, small words and endings: "Unit tests" fits "Unit 3 test"."""
+    words = re.findall(r"[^\W\d_]+", text.casefold())
+    return frozenset(_stem(word) for word in words if word not in _SMALL_WORDS)
+
+
+def _stem(word: str) -> str:
     if word.endswith("zzes"):
         return word[:-3]
     return word[:-1] if word.endswith("s") and not word.endswith("ss") else word

@@ -19,7 +19,7 @@ CAUTION = "The institution's rules and the instructor's record decide. Marks are
 _HOW = "Type the date and the points of each mark. A blank is not a zero; 0 is a mark; EX is excused."
 _USUAL_TARGET = 0.9
 _FREE_CATEGORIES = 2
-_FREE_MARKS = 12
+_FREE_MARKS = 8
 _SHOWN = 11  # columns that a person sees, A included
 _METHOD_ROW = 8
 _FIRST_DOUBT = 9
@@ -57,7 +57,8 @@ def _notes(course: ResolvedCourse, table: GradeTable) -> list[tuple[str, str]]:
     notes = [(f"To check: {doubt}", "doubt") for doubt in table.doubts]
     notes += [(f"Watch: {rule}", "free") for rule in grading.rules]
     if grading.late_policy:
-        notes.append((f"Late work: {grading.late_policy}", "free"))
+        named = grading.late_policy.casefold().startswith("late")
+        notes.append((grading.late_policy if named else f"Late work: {grading.late_policy}", "free"))
     return [(words if len(words) <= 600 else f"{words[:599]}…", style) for words, style in notes]
 
 

@@ -238,6 +238,7 @@ REVIEW_TABLE = TableLayout(
         Column("candidates", "Other readings", 20, hidden=True),
         Column("expression", "Expression", 20, hidden=True),
         Column("covers", "Covers", 20, hidden=True),
+        Column("big", "Counts much", 8, hidden=True),
         Column("key_shown", "Order in Deadlines", 14, hidden=True),
         Column("key_exam", "Order in Exams", 14, hidden=True),
         Column("key_next", "Order in what is next", 14, hidden=True),

@@ -189,11 +189,14 @@ def _formulas(at: int) -> dict[str, tuple[str, str]]:
         f'AND(ISNUMBER({used}),{done}="",OR(N({used})>={Name.TODAY},N({cell("until")})>={Name.TODAY}),'
         f"N({used})<={Name.TODAY}+{Name.DAYS_AHEAD})"
     )
+    weight = cell("weight")
+    big = f'OR({kind}="exam",{kind}="project",{kind}="presentation",N({weight})>={Name.HEAVY_FROM})'
     exam = f'AND(ISNUMBER({used}),OR({kind}="exam",{kind}="quiz"))'
     return {
         "flag": (flag, "centre"),
         "used": (chosen, "date"),
-        "start": (start_by(used, kind, cell("weight")), "hidden_date"),
+        "start": (start_by(used, kind, weight), "hidden_date"),
+        "big": (f"IF(AND(ISNUMBER({used}),{big}),1,0)", "hidden"),
         "key_shown": (order_key(shown, used, time), "hidden"),
         "key_exam": (order_key(exam, used, time), "hidden"),
         "key_next": (order_key(coming, used, time), "hidden"),

@@ -54,7 +54,7 @@ def review_rows(plan: Plan) -> tuple[ReviewRow, ...]:
     numbers = {course.key: number for number, course in enumerate(plan.resolved.courses, start=1)}
     by_key = {course.key: course for course in plan.resolved.courses}
     rows = [_entry_row(entry, numbers[entry.course]) for entry in plan.entries if not _is_listed_undated(entry, by_key)]
-    check = [row for row in rows if row.why]
+    check = sorted((row for row in rows if row.why), key=lambda row: row.kind is Kind.READING)
     rest = [row for row in rows if not row.why]
     undated = [_undated_row(course, numbers[course.key], work) for course in by_key.values() for work in course.undated]
     return tuple(_with_own_ids([*check, *undated, *rest]))
@@ -95,7 +95,7 @@ def _entry_row(entry: PlanEntry, number: int) -> ReviewRow:
     if isinstance(resolution, Ambiguous):
         others = resolution.candidates[1:]
         candidates = "; ".join(f"{days_in_words(one.date, one.end_date)} ({one.reason})" for one in others)
-    why = "\n".join([*item.reasons, *([f"It could also be {candidates}."] if candidates else [])])
+    why = "\n".join(map(_sentence, [*item.reasons, *([f"It could also be {candidates}"] if candidates else [])]))
     return ReviewRow(
         id=item.id,
         course=entry.course,
@@ -129,7 +129,7 @@ def _undated_row(course: ResolvedCourse, number: int, work: UndatedWork) -> Revi
         page=work.place.page,
         read=None,
         until=None,
-        why=work.reason or "the outline gives no date",
+        why=_sentence(work.reason or "the outline gives no date"),
         time=None,
         weight=percent / 100 if percent is not None else None,
         candidates="",
@@ -138,6 +138,12 @@ def _undated_row(course: ResolvedCourse, number: int, work: UndatedWork) -> Revi
         category=work.category,
         stated=work.weight,
     )
+
+
+def _sentence(reason: str) -> str:
+    """A reason as a sentence of its own."""
+    text = reason.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
 
 
 def _words(words: str, context: str, note: str) -> str:

@@ -38,7 +38,7 @@ CAUTION = (
 )
 
 _HOW = (
-    ("Review", REVIEW, "Look at the rows marked “check”, correct a date, choose keep or skip. Add what is missing."),
+    ("Review", REVIEW, "Look at the rows marked “check”, correct a date, keep or skip it, and add what is missing."),
     ("Term dates", TERM, "Correct the first day of term or add a day off: every date that hangs on it moves."),
     ("Deadlines", DEADLINES, "Read what is due and when to begin; Exams adds study days. Tick what is done on Review."),
     ("Grades", OVERVIEW, "Type each mark on its course's sheet. A blank is not a zero; EX is excused."),

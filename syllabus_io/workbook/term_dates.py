@@ -160,6 +160,8 @@ def _write_days_off(book: Book, sheet: Worksheet, row: int) -> int:
 def _put_row(book: Book, sheet: Worksheet, row: int, values: tuple[tuple[Value, str], ...]) -> None:
     for column, (value, style) in enumerate(values, start=1):
         book.put(sheet, row, column, value, style, typed=isinstance(value, str))
+    texts = [(value, width) for (value, _), width in zip(values[:4], _WIDTHS, strict=False) if isinstance(value, str)]
+    sheet.row_dimensions[row].height = row_height(texts)
 
 
 # --- weekly classes ---------------------------------------------------------------------------------------
@@ -229,7 +231,7 @@ def _write_weeks(book: Book, sheet: Worksheet, row: int) -> int:
     sheet.merge_cells(start_row=top - 1, start_column=4, end_row=top - 1, end_column=_LAST)
     last = top + _week_count(book) - 1
     for at in range(top, last + 1):
-        book.put(sheet, at, 1, Formula(_week_number(at, top)), "whole")
+        book.put(sheet, at, 1, Formula(_week_number(at, top)), "whole_centre")
         monday = Name.WEEK_ONE if at == top else f"B{at - 1}+7"
         book.put(sheet, at, 2, Formula(monday), "date")
         book.put(sheet, at, 3, Formula(f"B{at}+4"), "date")

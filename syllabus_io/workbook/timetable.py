@@ -30,12 +30,13 @@ def write_timetable(book: Book) -> None:
     slots = (last_hour - first_hour) * 2
     last = _FIRST + slots - 1
     _write_top(book, sheet, days, first_hour, last_hour)
+    hours = 24 if book.options.paper == "a4" else 12  # as the number formats of times are chosen
     for slot in range(slots):
         row = _FIRST + slot
         book.put(sheet, row, 1, time(first_hour + slot // 2, 30 * (slot % 2)), "time")
         for day in range(1, days + 1):
             helper = book.put(sheet, row, _HELPER + day - 1, Formula(_class_in_slot(row, day)), "hidden")
-            book.put(sheet, row, day + 1, Formula(_slot_text(row, helper.column_letter, day)), "centre")
+            book.put(sheet, row, day + 1, Formula(_slot_text(row, helper.column_letter, day, hours)), "centre")
         sheet.row_dimensions[row].height = 27
     _colour(book, sheet, days, last)
     width = 26.0 if days == 5 else 17.0
@@ -107,12 +108,12 @@ def _class_in_slot(row: int, day: int) -> str:
     return f"IF({count}=0,0,IF({count}>1,-1,SUMPRODUCT({mask}*{_positions()})))"
 
 
-def _slot_text(row: int, helper: str, day: int) -> str:
+def _slot_text(row: int, helper: str, day: int, hours: int) -> str:
     """The class on its first half hour, its room and instructor on the second; a clash by the names of both."""
     here, above, below = f"${helper}{row}", f"${helper}{row - 1}", f"${helper}{row + 1}"
     name = f'INDEX({Name.CLASS_COURSES},{here})&" "&INDEX({Name.CLASS_KINDS},{here})'
     start, end = f"INDEX({Name.CLASS_STARTS},{here})", f"INDEX({Name.CLASS_ENDS},{here})"
-    times = f'{_clock(start)}&"–"&{_clock(end)}'
+    times = f'{_clock(start, hours)}&"–"&{_clock(end, hours)}'
     room, teacher = f"INDEX({Name.CLASS_ROOMS},{here})", f"INDEX({Name.CLASS_TEACHERS},{here})"
     first = f"TRIM({name})&CHAR(10)&IF({below}={here},{times},{room})"
     second = f'{room}&IF({teacher}="","",CHAR(10)&{teacher})'
@@ -124,9 +125,10 @@ def _slot_text(row: int, helper: str, day: int) -> str:
     return f'IF({here}=0,"",IF({here}<0,{clash},IF({above}<>{here},{first},IF({two_above}<>{here},{second},""))))'
 
 
-def _clock(value: str) -> str:
-    """A time as text that no program's language changes."""
-    return f'HOUR({value})&":"&RIGHT("0"&MINUTE({value}),2)'
+def _clock(value: str, hours: int) -> str:
+    """A time as text that no program's language changes, by a clock of 12 or 24 hours."""
+    hour = f"HOUR({value})" if hours == 24 else f"(MOD(HOUR({value})+11,12)+1)"
+    return f'{hour}&":"&RIGHT("0"&MINUTE({value}),2)'
 
 
 def _colour(book: Book, sheet: Worksheet, days: int, last: int) -> None:
