@@ -148,9 +148,14 @@ def _text(words: str) -> str:
     return '"' + words.replace('"', '""') + '"'
 
 
+def _stretch(expression: DateExpression, names: FormulaNames) -> _Days | None:
+    """The formulas of an expression, None when it has none or they would be too long to build on."""
+    days = _written(expression, names)
+    return days if days and len(days.first) + len(days.last) <= _LONGEST else None
+
+
 @singledispatch
-def _stretch(expression: object, names: FormulaNames) -> _Days | None:
-    """The formulas of an expression, None when it has none."""
+def _written(expression: object, names: FormulaNames) -> _Days | None:
     if isinstance(expression, _FIXED):
         return None
     raise TypeError(f"no way to write {expression!r} over {names!r}")
@@ -159,12 +164,12 @@ def _stretch(expression: object, names: FormulaNames) -> _Days | None:
 # --- fixed days inside other expressions ------------------------------------------------------------------
 
 
-@_stretch.register
+@_written.register
 def _(expression: FullDate, _names: FormulaNames) -> _Days | None:
     return _one(_date(expression.day))
 
 
-@_stretch.register
+@_written.register
 def _(expression: WholeMonth, _names: FormulaNames) -> _Days | None:
     if expression.year is None:
         return None
@@ -172,7 +177,7 @@ def _(expression: WholeMonth, _names: FormulaNames) -> _Days | None:
     return _Days(first, last, last)
 
 
-@_stretch.register
+@_written.register
 def _(expression: MonthPart, _names: FormulaNames) -> _Days | None:
     if expression.year is None:
         return None
@@ -180,14 +185,14 @@ def _(expression: MonthPart, _names: FormulaNames) -> _Days | None:
     return _Days(first, last, last)
 
 
-@_stretch.register
+@_written.register
 def _(expression: IsoWeek, _names: FormulaNames) -> _Days | None:
     if expression.year is None:
         return None
     return _week_from(_date(date.fromisocalendar(expression.year, expression.number, 1)))
 
 
-@_stretch.register
+@_written.register
 def _(expression: NthWeekday, _names: FormulaNames) -> _Days | None:
     if expression.year is None:
         return None
@@ -199,7 +204,7 @@ def _(expression: NthWeekday, _names: FormulaNames) -> _Days | None:
 # --- days counted in the term -----------------------------------------------------------------------------
 
 
-@_stretch.register
+@_written.register
 def _(expression: Week, names: FormulaNames) -> _Days | None:
     number = expression.number
     if number == 0:
@@ -211,7 +216,7 @@ def _(expression: Week, names: FormulaNames) -> _Days | None:
     return _week_from(f"INDEX({names.week_mondays},MATCH({wanted},{names.week_numbers},0))")
 
 
-@_stretch.register
+@_written.register
 def _(expression: TermPoint, names: FormulaNames) -> _Days | None:
     match expression.edge:
         case TermEdge.FIRST_DAY:
@@ -228,7 +233,7 @@ def _(expression: TermPoint, names: FormulaNames) -> _Days | None:
             return _stretch(MeetingNumber(-1), names)
 
 
-@_stretch.register
+@_written.register
 def _(expression: MeetingNumber, names: FormulaNames) -> _Days | None:
     counts = _class_counts(expression.kind, names)
     if not counts or not expression.number:
@@ -254,7 +259,7 @@ def _count_at(day: str, counts: str, names: FormulaNames) -> str:
     return f"N(INDEX({counts},MATCH(MAX({day},INDEX({names.day_dates},1)),{names.day_dates},1)))"
 
 
-@_stretch.register
+@_written.register
 def _(expression: ClassNear, names: FormulaNames) -> _Days | None:
     base, counts = _stretch(expression.base, names), _class_counts(expression.kind, names)
     if base is None or not counts or expression.weekday is not None or expression.direction is Direction.NEAREST:
@@ -275,7 +280,7 @@ def _near_counted(base: _Days, direction: Direction, count: int, counts: str, na
     return _counted(number, counts, names)
 
 
-@_stretch.register
+@_written.register
 def _(expression: RotationDay, names: FormulaNames) -> _Days | None:
     labels = [label.casefold() for label in names.rotation_labels]
     label, counts, number = expression.label.strip().casefold(), names.rotation_count, expression.number
@@ -300,7 +305,7 @@ def _(expression: RotationDay, names: FormulaNames) -> _Days | None:
     return _one(f"IF({day}>={within.first},{day},NA())")
 
 
-@_stretch.register
+@_written.register
 def _(expression: NamedDay, names: FormulaNames) -> _Days | None:
     listed = names.days_off.get(expression.name)
     if listed is None or expression.year is not None:
@@ -310,7 +315,7 @@ def _(expression: NamedDay, names: FormulaNames) -> _Days | None:
     return _Days(first, last, last)
 
 
-@_stretch.register
+@_written.register
 def _(expression: Anchor, names: FormulaNames) -> _Days | None:
     words = find_anchor(expression.words, tuple(names.anchors))
     if words is None:
@@ -326,13 +331,13 @@ def _(expression: Anchor, names: FormulaNames) -> _Days | None:
 # --- days told from other days ----------------------------------------------------------------------------
 
 
-@_stretch.register
+@_written.register
 def _(expression: WeekOf, names: FormulaNames) -> _Days | None:
     base = _stretch(expression.base, names)
     return _week_from(_monday(base.first)) if base else None
 
 
-@_stretch.register
+@_written.register
 def _(expression: CalendarWeek, names: FormulaNames) -> _Days | None:
     base = _stretch(expression.base, names)
     if base is None:
@@ -345,7 +350,7 @@ def _monday(day: str) -> str:
     return f"({day}-WEEKDAY({day},2)+1)"
 
 
-@_stretch.register
+@_written.register
 def _(expression: CalendarMonth, names: FormulaNames) -> _Days | None:
     base = _stretch(expression.base, names)
     if base is None:
@@ -356,7 +361,7 @@ def _(expression: CalendarMonth, names: FormulaNames) -> _Days | None:
     return _Days(first, last, last)
 
 
-@_stretch.register
+@_written.register
 def _(expression: DayOf, names: FormulaNames) -> _Days | None:
     base = _stretch(expression.stretch, names)
     if base is None or not expression.number:
@@ -368,7 +373,7 @@ def _(expression: DayOf, names: FormulaNames) -> _Days | None:
     return _one(f"IF({day}>={base.first},{day},NA())")
 
 
-@_stretch.register
+@_written.register
 def _(expression: PartOf, names: FormulaNames) -> _Days | None:
     base, part = _stretch(expression.stretch, names), expression.part
     if base is None:
@@ -401,7 +406,7 @@ def _part_of_month(part: Part, first: str, last: str) -> _Days:
     return _Days(ends[0], ends[1], ends[1])
 
 
-@_stretch.register
+@_written.register
 def _(expression: WeekdayIn, names: FormulaNames) -> _Days | None:
     base = _stretch(expression.stretch, names)
     if base is None or not expression.number:
@@ -418,7 +423,7 @@ def _weekday_inside(first: str, last: str, weekday: int, number: int) -> str:
     return f"({_plus(f'{last}-MOD(WEEKDAY({last},2)-{weekday},7)', 7 * (number + 1))})"
 
 
-@_stretch.register
+@_written.register
 def _(expression: WeekdayNear, names: FormulaNames) -> _Days | None:
     base, weekday = _stretch(expression.base, names), int(expression.weekday)
     if base is None:
@@ -441,7 +446,7 @@ def _(expression: WeekdayNear, names: FormulaNames) -> _Days | None:
             return _one(f"IF({inside}<={base.last},{inside},IF({is_before},{before},{after}))")
 
 
-@_stretch.register
+@_written.register
 def _(expression: Offset, names: FormulaNames) -> _Days | None:
     base, count = _stretch(expression.base, names), expression.count
     if base is None:
@@ -473,7 +478,7 @@ def _counted_away(base: _Days, count: int, counts: str | None, names: FormulaNam
     return _one(_near_counted(base, direction, abs(count), counts, names))
 
 
-@_stretch.register
+@_written.register
 def _(expression: Span, names: FormulaNames) -> _Days | None:
     first, last = _stretch(expression.first, names), _stretch(expression.last, names)
     return _Days(first.first, last.last, last.end) if first and last else None
