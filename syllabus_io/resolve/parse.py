@@ -88,9 +88,9 @@ def parse_phrase(text: str) -> Phrase | None:
 
 def _whole_phrase(text: str) -> Phrase | None:
     plain = plain_text(text)
-    start = len(plain) - len(plain.lstrip(_WRAPPING))
-    for closing in (" \n", _WRAPPING.replace(".", "").replace(")", ""), _WRAPPING):
-        tokens = _GRAMMAR.lexicon.tokens(plain[start : len(plain.rstrip(closing))])
+    for around in (" \n", _WRAPPING.replace(".", "").replace(")", ""), _WRAPPING):
+        start = len(plain) - len(plain.lstrip(around))
+        tokens = _GRAMMAR.lexicon.tokens(plain[start : len(plain.rstrip(around))])
         if not tokens:
             return None
         found = Parse(_GRAMMAR, tokens, Scope.WHOLE).matches(_PHRASE, 0).get(len(tokens))

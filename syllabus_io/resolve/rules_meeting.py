@@ -170,7 +170,7 @@ _ORDERED = (
 )
 
 _ROTATING = (
-    Rule("<letter> day", "[the] [next] <letter> [-] day", lambda a: _rotation(None, a), "<meeting>",
+    Rule("<letter> day", "[the|a|an] [next] <letter> [-] day", lambda a: _rotation(None, a), "<meeting>",
          ("A day", "the next B-day"), Scope.WEAK),
     Rule("day <letter>", "day <letter>", lambda a: _rotation(None, a), "<meeting>", ("Day B",), Scope.WEAK),
     Rule("the <ordinal> <letter> day", "[the] <ordinal> <letter> [-] day", _rotation, "<meeting>",

@@ -41,6 +41,10 @@ def _day_at(day: DateExpression, time: TimeWords | None = None) -> Reading | Non
     return Reading(day).at(time)
 
 
+def _half(half: str) -> TimeWords:
+    return TimeWords(point=TimePoint.MORNING if half == "am" else TimePoint.AFTERNOON)
+
+
 def _today(point: TimePoint) -> Reading:
     return Reading(Reference(), TimeWords(point=point))
 
@@ -125,8 +129,8 @@ _TIMED = (
     Rule("<day> (<time>)", "<dayish> [,] ( <daytime> )", _day_at, "<timed>", ("Oct 7 (11:59pm)",)),
     Rule("<day> T<time>", "<date> t <anyclock>", _day_at, "<timed>", ("2025-10-12T23:59",), glued=True),
     Rule("<day> T<hour>", "<date> t <hour>", _day_at, "<timed>", ("2003-09-25T10",), glued=True),
-    Rule("<time> on <day>", "<daytime> [,] [on|of|-|,and] [,] [the] <dayish>", lambda t, d: Reading(d).at(t),
-         "<timed>", ("5pm on Oct 7", "10:06am Dec 11, 2014", "Evening of 16 Nov", "noon tomorrow")),
+    Rule("<time> on <day>", "<daytime> [,] [on|of] [,] [the] <dayish>", lambda t, d: Reading(d).at(t), "<timed>",
+         ("5pm on Oct 7", "10:06am Dec 11, 2014", "Evening of 16 Nov", "noon tomorrow")),
     Rule("<hour> on <day>", "<hourrange> [,] [on|of] <dayish>", lambda t, d: Reading(d).at(t), "<timed>",
          ("from 5 to 6 of April 22",), Scope.WHOLE),
     Rule("<time> on <day> <time>", "<daytime> [,] [on|of] <dayish> [,] <daytime>",
@@ -157,6 +161,10 @@ _TIMED = (
 
 _PHRASES = (
     Rule("<weekday>", "<weekday>", _coming, "<phrase>", ("Friday",), Scope.WEAK),
+    Rule("<weekday> am", "<weekday> <ampm>", lambda w, half: _coming_at(w, _half(half)), "<phrase>", ("Saturday am",),
+         Scope.WHOLE),
+    Rule("<day> am", "<point> <ampm>", lambda d, half: _day_at(d, _half(half)), "<phrase>", ("today pm",),
+         Scope.WHOLE),
     Rule("<weekday> at <time>", "<wday> [,|-|:] <daytime>", _coming_at, "<phrase>",
          ("Friday at 4pm", "Friday evening"), Scope.WEAK),
     Rule("<weekday> at <time> <time>", "<wday> [,] <dayparts> [,] <daytime>",

@@ -96,7 +96,7 @@ _COUNTS = (
     Rule("<tens word>", "<tens>", pass_on, "<count>", ("in twenty days",)),
     Rule("<count> full", "<num> full|whole|calendar", pass_on, "<count>", ("two full days after the exam",)),
     Rule("<count word> full", "<numword> full|whole|calendar", pass_on, "<count>", ("two full days after the exam",)),
-    Rule("<count> (<count>)", "<numword> (<num> )", lambda a, b: a if a == b else None, "<count>",
+    Rule("<count> (<count>)", "<numword> ( <num> )", lambda a, b: a if a == b else None, "<count>",
          ("two (2) days before the exam",)),
     Rule("<unit>", "<unit>", pass_on, "<unitword>", ("3 days ago",)),
     Rule("class", "class|classes|meeting|meetings", lambda: Unit.MEETING, "<unitword>",

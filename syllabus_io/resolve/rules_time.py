@@ -213,8 +213,6 @@ _PARTS = (
          ("early in the morning",)),
     Rule("early in the day", "early [in the day]", lambda: _point(TimePoint.MORNING), "<dayparts>",
          ("early in the day",), Scope.WHOLE),
-    Rule("am or pm alone", "<ampm>", lambda x: _point(TimePoint.MORNING if x == "am" else TimePoint.AFTERNOON),
-         "<dayparts>", ("Saturday am",), Scope.WHOLE),
 )
 
 _POINTS = (

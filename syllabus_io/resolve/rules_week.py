@@ -154,7 +154,8 @@ _OF_DAY = (
 )
 
 _RELATIVE = (
-    Rule("this week", "this|current week", lambda: _THIS_WEEK, "<week>", ("this week", "current week")),
+    Rule("this week", "this week", lambda: _THIS_WEEK, "<week>", ("this week",)),
+    Rule("the current week", "[the] current week", lambda: _THIS_WEEK, "<week>", ("current week",)),
     Rule("the week", "the [same|current] week", lambda: _THIS_WEEK, "<thisweek>", ("the end of the week",)),
     Rule("that week", "that week", lambda: _THIS_WEEK, "<week>", ("Friday of that week",)),
     Rule("next week", "[the] next|following|coming|upcoming week", lambda: CalendarWeek(Reference(), 1), "<week>",
@@ -178,10 +179,10 @@ _WEEKDAYS = (
          ("the Friday of week 5", "Tuesday of the week of 8 September")),
     Rule("<weekday>, <week>", "[on] <wday> [,|-] <week>", _weekday_in, "<point>",
          ("Thursday, week 5", "wednesday next week")),
-    Rule("<weekday> (<week>)", "<wday> (<week> )", _weekday_in, "<point>", ("Thursday (week 5)",)),
+    Rule("<weekday> (<week>)", "<wday> ( <week> )", _weekday_in, "<point>", ("Thursday (week 5)",)),
     Rule("<week> <weekday>", "<week> [,|-|:] [on] <wday>", lambda s, d: _weekday_in(d, s), "<point>",
          ("Wk 5 Thu", "Week 5, Thursday", "next week on Tuesday")),
-    Rule("<week> (<weekday>)", "<week> (<wday> )", lambda s, d: _weekday_in(d, s), "<point>", ("Week 5 (Thu)",)),
+    Rule("<week> (<weekday>)", "<week> ( <wday> )", lambda s, d: _weekday_in(d, s), "<point>", ("Week 5 (Thu)",)),
     Rule("this <weekday>", "this|coming [coming] <wday>",
          lambda d: WeekdayNear(Reference(), d, Direction.ON_OR_AFTER), "<point>", ("this Friday",)),
     Rule("the coming <weekday>", "the|this coming|upcoming <wday>",

@@ -76,7 +76,14 @@ _APART = re.compile(r"\s")
 
 def _plain_characters() -> dict[int, str]:
     table: dict[int, str] = {}
-    for code in (*range(0xA0, 0x0250), *range(0x1D2C, 0x1D80), *range(0x2000, 0x2190), *range(0xFF01, 0xFF5F), 0x3000):
+    for code in (
+        *range(0xA0, 0x0250),
+        *range(0x02B0, 0x02E5),
+        *range(0x1D2C, 0x1D80),
+        *range(0x2000, 0x2190),
+        *range(0xFF01, 0xFF5F),
+        0x3000,
+    ):
         plain = unicodedata.normalize("NFKC", chr(code))
         if len(plain) == 1 and plain != chr(code) and plain.isascii():
             table[code] = plain

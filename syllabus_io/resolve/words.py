@@ -98,7 +98,7 @@ ABBREVIATIONS = frozenset(
     {
         *(word for word in MONTHS if len(word) <= 5 and word not in {"march", "april", "may", "june", "july"}),
         *(word for word in WEEKDAYS if len(word) <= 5),
-        *_words("wk wks lec lect mtg mtgs approx ca no nr st hr hrs pp vol ch fig sec"),
+        *_words("wk wks lec lect mtg mtgs approx ca no nr st jr dr hr hrs pp vol ch fig sec"),
     }
 )
 
