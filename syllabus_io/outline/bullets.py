@@ -14,13 +14,16 @@ from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import dated_label, label_of
 from syllabus_io.outline.schedule import Rows
 from syllabus_io.outline.work_words import find_heads
-from syllabus_io.resolve.expression import MeetingNumber, Week
+from syllabus_io.resolve.expression import ClassNear, Direction, MeetingNumber, Week, WeekOf
 
 __all__ = ["read_lines"]
 
 LONGEST_DATED_LINE = 220
 LONGEST_GAP = 40
 LEAST_ROWS = 3
+NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
+_WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
+_GIVEN_OUT = re.compile(r"(?:assignments?|homework|hw|to do|assignments? after class)", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -75,6 +78,7 @@ def read_lines(document: Document, rows: Rows) -> None:
 def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
     found: dict[int, RowDate] = {}
     month: int | None = None
+    week: int | None = None
     for number, block in enumerate(blocks):
         if not isinstance(block, Line):
             continue
@@ -87,10 +91,11 @@ def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
         row = read_row_date(block.text, month if _could_be_day(block, month) else None)
         if row is None and block.marker.rstrip(".)").isdecimal() and month is not None:
             row = read_row_date(f"{block.marker} {block.text}", month)
-        if row is None or not row.frame.is_dated:
+        if row is None or not row.frame.is_dated or not _is_opening(row):
             continue
-        if not _is_opening(row):
-            continue
+        if row.frame.day is None and not row.frame.days and row.frame.week is not None and row.frame.week == week:
+            continue  # "Week 4 check-in" under the heading of week 4
+        week = row.frame.week if row.frame.week is not None else week
         found[number] = row
     return found
 
@@ -145,6 +150,8 @@ def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _
 
 
 def _is_heading(line: Line, opened: _Open | None) -> bool:
+    if opened is not None and (label_of(line.text)[0] is not None or dated_label(line.text, opened.frame) is not None):
+        return False
     if line.level:
         return opened is None or not opened.line.level or line.level <= opened.line.level
     if opened is not None:
@@ -184,4 +191,10 @@ def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, sect
         passage_lines = (line,) if start == 0 else ()
         role = opened.role or ColumnRole.TOPIC
         frame = opened.label_frame or opened.frame
+        if opened.label_frame is None and frame.day is not None and _GIVEN_OUT.fullmatch(opened.heading):
+            frame = replace(frame, day=ClassNear(frame.day, Direction.AFTER), doubts=(*frame.doubts, NEXT_CLASS))
+            role = ColumnRole.WORK
+        if (named := _WEEK_NAME.match(text)) and int(named[1]) == frame.week and opened.frame.day is not None:
+            frame = replace(opened.frame, stretch=WeekOf(opened.frame.day), day=None)
+            role = ColumnRole.WORK
         rows.passages.append(Passage(text, place, passage_lines, role, opened.heading, section, frame, group))

@@ -50,7 +50,11 @@ def title_words(title: str) -> frozenset[str]:
     text = re.sub(r"problem\s+sets?", "pset", title.lower())
     text = re.sub(r"mid[\s-]?terms?", "midterm", text)
     words = re.findall(r"[a-z]+", re.sub(r"(?<=\d)(?=[a-z])|(?<=[a-z])(?=\d)", " ", text))
-    return frozenset(_SAME.get(word, word) for word in words if word not in _EMPTY and len(word) > 1)
+    return frozenset(_singular(_SAME.get(word, word)) for word in words if word not in _EMPTY and len(word) > 1)
+
+
+def _singular(word: str) -> str:
+    return word[:-1] if len(word) > 4 and word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
 
 
 def merge_drafts(drafts: Sequence[Draft]) -> tuple[Item, ...]:

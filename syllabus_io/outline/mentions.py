@@ -46,6 +46,7 @@ from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
 
+FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _TOPIC_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.READING, None)
 _READS = re.compile(
     r"^\W*(?:readings?|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|study)\b",
@@ -62,7 +63,7 @@ _NO_ITEM = re.compile(
 _DO = re.compile(
     r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
     r"sign up|register|"
-    r"take|present|record|respond|reply|finalize)\b",
+    r"take|present|record|respond|reply|finalize|find)\b",
     re.IGNORECASE,
 )
 _JOIN = re.compile(
@@ -116,17 +117,19 @@ def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
         return
     for entry in split_entries(passage):
         for number, clause in enumerate(_clauses(entry)):
-            if number and not _is_work_clause(clause, entry):
+            if number and not _is_work_clause(clause, entry, passage):
                 continue
             yield from _read_clause(clause, entry, passage, reading)
 
 
-def _is_work_clause(clause: Entry, entry: Entry) -> bool:
+def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     """Whether a later clause of an entry names work of its own: behind a full stop only when it says it is due."""
-    before = entry.text[: max(0, clause.start - entry.start)].rstrip()
-    if before.endswith((".", "!", "?")):
-        return bool(find_heads(clause.text)) and (mentions_due(clause.text) or len(clause.text.split()) <= 8)
-    return any(not head.is_weak or head.number for head in find_heads(clause.text))
+    before = entry.text[: max(0, clause.start - entry.start)]
+    heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
+    if re.search(r"[.!?](?:\s|$)", before):
+        short = len(clause.text.split()) <= 4 and not passage.frame.doubts
+        return bool(heads) and (mentions_due(clause.text) or short)
+    return bool(heads)
 
 
 # --- clauses --------------------------------------------------------------------------------------------
@@ -144,10 +147,8 @@ def _clauses(entry: Entry) -> list[Entry]:
         begin = cuts[-1][1] if cuts else 0
         left = [head for head in heads if begin <= head.start < join.start()]
         right = [head for head in heads if head.start >= join.end()]
-        if (
-            (left and right and _stands_alone(text, join.end(), right[0], join[0]))
-            or (left and join[0].strip() == "." and text[join.end() :])
-            or (not cuts and not left and right and join[0].strip() == "." and not phrases)
+        if (left and right and _stands_alone(text, join.end(), right[0], join[0])) or (
+            join[0].strip() == "." and len(text[begin : join.start()].split()) > 1
         ):
             cuts.append((join.start(), join.end()))
     pieces: list[Entry] = []
@@ -244,7 +245,11 @@ def _weekday_alone(phrase: Phrase, text: str) -> Weekday | None:
         return None
     before, after = text[: phrase.start], text[phrase.end :]
     marked = re.search(r"(?:\(|\bdue\b|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
-    return phrase.expression.weekday if marked and re.match(r"\s*(?:[).,;]|$|at\b|by\b|in\b)", after) else None
+    return (
+        phrase.expression.weekday
+        if marked and re.match(r"\s*(?:[).,;]|$|(?:at|by|in|mid-?night|noon)\b|@)", after)
+        else None
+    )
 
 
 def _weekday_of_frame(frame: Frame, weekday: Weekday) -> DateExpression | None:
@@ -313,7 +318,7 @@ def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_
             if head is not None and (not head.is_weak or head.number) and not _is_bare_plural(text, head)
             else None
         )
-    if head is not None or has_date or _DO.match(text):
+    if (head is not None and head.start <= FARTHEST_HEAD) or has_date or _DO.match(text):
         return "due"
     if _heading_noun(passage.heading) is not None and len(text) < 80:
         return "due"
@@ -330,6 +335,8 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
     if head is None or head.is_weak:
         return None
     before = text[: head.start].strip(" -–—:•*")
+    if re.search(r"\b(?:of|about|for|on|to|with|from|by|in|how)$", before, re.IGNORECASE):
+        return None
     if head.kind in (Kind.EXAM, Kind.QUIZ):
         words = re.findall(r"[^\s]+", before)
         if all(_EXAM_MODIFIER.match(word.strip(",:;()")) for word in words) or before.endswith((":", ".", ",")):
@@ -431,7 +438,7 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     in_topics = passage.role in _TOPIC_ROLES
     if head is not None and in_topics and verdict == "due":
         return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
-    if head is not None and (not short or (in_topics and head.start > 25)):
+    if head is not None and ((not short and head.start <= FARTHEST_HEAD) or (in_topics and head.start > 25)):
         return noun_phrase(text, head, with_subtitle=False), True
     title = entry_title(text, cuts)
     title = _without_covers(title, head)

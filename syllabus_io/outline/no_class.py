@@ -48,9 +48,15 @@ _OFF = re.compile(
 _WEEK_LONG = re.compile(
     r"\b(?:break|recess|vacation|reading week|study week|half[- ]term|full[- ]week)\b", re.IGNORECASE
 )
-_NAMED = re.compile(
-    r"(?:(?:[A-Z][\w.’'-]*|fall|spring|winter|autumn|summer|mid-?term),?\s+)*(?:break|recess|vacation|day|holiday|thanksgiving|week|easter|friday)\b",
+_KNOWN_NAME = re.compile(
+    r"\b(?:(?:spring|fall|autumn|winter|summer|mid-?term|mid-?semester|october|oct\.?|thanksgiving|easter|christmas|study|semester)\s+"
+    r"(?:break|recess|vacation|holidays?)|reading (?:week|days?)|thanksgiving(?: day)?|good friday|easter monday|"
+    r"[\w.,’']+(?:\s+(?!is\b|on\b)[\w.,’']+){0,4}\s+day|half[- ]term)\b",
     re.IGNORECASE,
+)
+_NAMED = re.compile(
+    r"(?:(?:[A-Z][\w.’'-]*|fall|spring|winter|autumn|summer|mid-?term),?\s+)+"
+    r"(?:[Bb]reak|[Rr]ecess|[Vv]acation|[Dd]ay|[Hh]oliday|BREAK|RECESS|VACATION|DAY|HOLIDAY|[Tt]hanksgiving|[Ww]eek)\b"
 )
 _NOT_OFF = re.compile(
     r"\b(?:before|after|over|during|policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|"
@@ -61,6 +67,7 @@ _NOT_OFF = re.compile(
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
+SHORT_ENTRY = 60
 LONGEST_ENTRY = 140
 
 
@@ -90,7 +97,7 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
     if not _OFF.search(passage.text):
         return
     pieces = [entry.text for entry in split_entries(passage)] if passage.frame.is_dated else _sentences(passage.text)
-    if passage.frame.is_dated and len(passage.text) < LONGEST_ENTRY:
+    if passage.frame.is_dated and len(passage.text) < SHORT_ENTRY:
         pieces = [" ".join(passage.text.split())]
     for text in pieces:
         match = _OFF.search(text)
@@ -187,11 +194,13 @@ def _expression(phrase: Phrase) -> DateExpression:
 
 
 def _name(text: str, match: re.Match[str]) -> str:
-    named = [found for found in _NAMED.finditer(text) if not found[0].lower().startswith(("no ", "each", "every"))]
-    for found in named:
-        name = tidy_title(found[0])
-        if len(name) > 3 and name.lower() not in ("week", "day", "break", "friday"):
-            return name
+    """The name of a day off: that of a known break or holiday, else what stands capitalized before "day" or "break"."""
+    plain = re.sub(r"\([^)]*\)$|^\W*no (?:class(?:es)?|lectures?|school)\b[\s.:,–—(-]*", "", text, flags=re.IGNORECASE)
+    for pattern in (_KNOWN_NAME, _NAMED):
+        for found in pattern.finditer(plain):
+            name = tidy_title(found[0])
+            if len(name) > 3 and not name.lower().startswith(("no ", "each", "every")) and len(name.split()) <= 6:
+                return name
     return tidy_title(match[0])
 
 
@@ -200,8 +209,20 @@ def _without_doubles(found: Sequence[NoClass]) -> tuple[NoClass, ...]:
     for one in found:
         key = day_key(_expression(one.mention.phrase))
         index = next((i for i, other in enumerate(kept) if day_key(_expression(other.mention.phrase)) == key), None)
-        if index is None:
+        if index is None and (wider := _same_start(one, kept)) is not None:
+            kept[wider] = max(kept[wider], one, key=lambda off: isinstance(off.mention.phrase.expression, Span))
+        elif index is None:
             kept.append(one)
         elif kept[index].name.lower().startswith("no ") and not one.name.lower().startswith("no "):
             kept[index] = replace(kept[index], name=one.name)
     return tuple(kept)
+
+
+def _same_start(one: NoClass, kept: Sequence[NoClass]) -> int | None:
+    """The day off of the same row that begins on the same day and only one of the two is a stretch; None without."""
+    row = one.mention.row
+    for index, other in enumerate(kept):
+        stretches = [isinstance(off.mention.phrase.expression, Span) for off in (one, other)]
+        if row is not None and other.mention.row == row and stretches[0] is not stretches[1]:
+            return index
+    return None

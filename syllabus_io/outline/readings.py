@@ -9,8 +9,9 @@ from syllabus_io.outline.entries import split_entries
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Reading, read_date
+from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.titles import tidy_title
+from syllabus_io.outline.titles import entry_title, tidy_title
 from syllabus_io.outline.work_words import find_heads, mentions_due
 
 __all__ = ["read_readings"]
@@ -32,10 +33,12 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
     if not passage.frame.is_dated or passage.role is ColumnRole.ASSIGNED:
         return
     in_column = passage.role is ColumnRole.READING
+    goes_on = False
     for entry in split_entries(passage):
         text = entry.text
         opened = _READ.match(text)
-        if not in_column and not opened and not (passage.role is ColumnRole.TOPIC and _is_chapter(text)):
+        goes_on = bool(opened) or (goes_on and passage.text[: entry.start].rstrip().endswith(";"))
+        if not in_column and not goes_on and not (passage.role is ColumnRole.TOPIC and _is_chapter(text)):
             continue
         if _EMPTY.match(text) or (mentions_due(text) and not opened):
             continue
@@ -61,6 +64,13 @@ def _is_chapter(text: str) -> bool:
 
 def _title(text: str, opened: re.Match[str] | None, heading: str) -> str:
     body = text[opened.end() :] if opened else text
+    if opened and re.fullmatch(r"\W*\d{0,2}\W*", body):
+        return tidy_title(text)
+    body = entry_title(
+        body, [(phrase.start, phrase.end) for phrase in phrases_in(body) if phrase.expression is not None]
+    )
+    if not re.sub(r"\b(?:read|before|by|for)\b|\W", "", body, flags=re.IGNORECASE):
+        return "Reading"
     body = re.sub(r"^for\s+(?:next\s+)?(?:day|class|week)\s*\d*\s*", "", body, flags=re.IGNORECASE)
     title = tidy_title(body)
     plain = re.sub(r"\([^)]*\)", "", heading).strip()

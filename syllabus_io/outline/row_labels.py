@@ -15,7 +15,7 @@ __all__ = ["DatedLabel", "dated_label", "label_of"]
 
 LONGEST_LABEL = 70
 _DATED_LABEL = re.compile(
-    r"^\W*(?:(?:assignments?|homework|hw|work)\b[^:]{0,20}?\b(?:due|for)|due|to do|for)\b([^:]{2,45}):\s*",
+    r"^\W*(?:(?:assignments?|homework|hw|work)\b[^:]{0,20}?\b(?:due|for)|due|to do|for)\b([^:]{2,45})(?::\s*|$)",
     re.IGNORECASE,
 )
 
@@ -80,14 +80,17 @@ _LABELS: tuple[tuple[ColumnRole, str], ...] = (
         r"assignments?) for next (?:class|time|week)",
     ),
     (ColumnRole.READING, r"read|readings?|required readings?|reading assignments?|text|prepare|preparation"),
-    (ColumnRole.WORK, r"assignments?|homework|hw|quiz(?:zes)?|labs?|exams?|tests?|problem sets?|to do|task"),
+    (
+        ColumnRole.WORK,
+        r"assignments?(?:\s+after class)?|homework|hw|quiz(?:zes)?|labs?|exams?|tests?|problem sets?|to do|task",
+    ),
     (
         ColumnRole.TOPIC,
         r"topics?|in[\s-]class|activit(?:y|ies)(?: in class)?|lecture|discussion|class|agenda|content|subject|theme",
     ),
     (ColumnRole.NOTES, r"notes?|reminders?|announcements?"),
 )
-_LABEL = re.compile("|".join(rf"(?P<{role.name}>^(?:{pattern}))" for role, pattern in _LABELS), re.IGNORECASE)
+_LABEL = re.compile("|".join(rf"(?P<{role.name}>^(?:{pattern})\b)" for role, pattern in _LABELS), re.IGNORECASE)
 
 
 def label_of(text: str) -> tuple[ColumnRole | None, str, str]:

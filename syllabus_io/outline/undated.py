@@ -12,7 +12,7 @@ from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Category, GradingScheme, Item, Kind, UndatedWork, Weight
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import find_heads
+from syllabus_io.outline.work_words import find_heads, word_set
 from syllabus_io.provenance import Place
 
 __all__ = ["read_undated"]
@@ -37,6 +37,9 @@ _NO_FINAL = re.compile(
     re.IGNORECASE,
 )
 LEAST_SERIES = 3
+_WEEKLY = re.compile(r"^\W*(weekly\s+[A-Za-z -]{3,40}?)\s*(?::|$)", re.IGNORECASE)
+_LOOSE_WORDS = word_set("weekly daily online class individual graded short regular")
+_GENERAL_WORK = word_set("assignment homework quiz work task activity presentation project lab")
 
 
 def read_undated(
@@ -49,6 +52,13 @@ def read_undated(
         for sentence in sentences_of(passage.text):
             work = _announced(sentence.text, passage)
             if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
+                found.append(work)
+        weekly = _WEEKLY.match(passage.text) if not passage.frame.is_dated else None
+        if weekly and find_heads(weekly[1]):
+            heads = find_heads(weekly[1])
+            reason = "the outline names it as weekly work and gives no day"
+            work = UndatedWork(heads[-1].kind, tidy_title(weekly[1]), reason, passage.place, passage.text[:300])
+            if not _is_dated(work, dated) and not _is_known(work, found):
                 found.append(work)
     for category in grading.categories:
         work = _of_category(category, passages)
@@ -137,25 +147,20 @@ def _said_about(name: str, passages: Sequence[Passage]) -> str:
 
 
 def _is_dated(work: UndatedWork, items: Sequence[Item]) -> bool:
-    words = title_words(work.title) - {"final"} if work.kind is not Kind.EXAM else title_words(work.title)
+    """Whether dated items stand for the work: by its words, or as works of a kind that has no other category."""
+    words = title_words(work.title) - _LOOSE_WORDS or title_words(work.title)
+    final = "final" in title_words(work.title)
     for item in items:
-        other = title_words(item.title)
         if item.category is not None and item.category == work.category:
             return True
-        if (words and words <= other) or (other and other <= words and item.kind is work.kind):
+        other = title_words(item.title)
+        if work.kind is Kind.EXAM and item.kind is Kind.EXAM:
+            if ("final" in other) == final and (work.category is not None or final or words <= other):
+                return True
+        elif words <= other or (len(other) > 1 and other <= words and item.kind is work.kind):
             return True
-        if (
-            item.kind is work.kind is Kind.EXAM
-            and "final" not in words
-            and "final" not in other
-            and work.category is not None
-        ):
-            return True
-        if item.kind is work.kind is Kind.EXAM and "final" in words and "final" in other:
-            return True
-        if item.kind is work.kind is Kind.QUIZ and work.category is not None and len(words) <= 1:
-            return True
-    return False
+    same_kind = [item for item in items if item.kind is work.kind]
+    return words <= _GENERAL_WORK and len(same_kind) >= LEAST_SERIES
 
 
 def _is_known(work: UndatedWork, found: Sequence[UndatedWork]) -> bool:

@@ -45,6 +45,12 @@ _ANNOUNCED = re.compile(
     r"sign[\s-]?ups?|assign)\b",
     re.IGNORECASE,
 )
+_FIXED_ELSEWHERE = re.compile(
+    r"\b(?:scheduled|set|fixed|determined|announced|assigned|posted) by (?:the )?"
+    r"(?:registrar|university|college|school|department|office)\b"
+    r"|\bto be (?:announced|determined|arranged|scheduled)\b",
+    re.IGNORECASE,
+)
 _NEGATED = re.compile(
     r"\b(?:no|not|without|instead of)\s+(?:(?:more|new|weekly|reading|written|lab|class|in-class|video|online|"
     r"final|midterm)\s+){0,2}"
@@ -151,8 +157,9 @@ def is_announced(text: str) -> bool:
 
 
 def is_negated(text: str) -> bool:
-    """Whether a text says that there is no work ("no quiz today")."""
-    return bool(_NEGATED.search(text))
+    """Whether a text says that there is no work ("no quiz today"), or that its date is fixed elsewhere: what only
+    follows a dated line then has nothing to do with that date."""
+    return bool(_NEGATED.search(text)) or (bool(_FIXED_ELSEWHERE.search(text)) and not re.search(r"\d", text))
 
 
 def is_passed_over(text: str, head: Head) -> bool:
