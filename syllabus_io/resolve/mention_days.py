@@ -92,6 +92,14 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
     return MentionDay(mention, with_reasons(resolution, reasons), conflict=bool(doubt.reason))
 
 
+def _said_once(doubts: list[str], resolution: Resolution) -> list[str]:
+    """The doubts without the one that the day is not written, where a window says it with its days."""
+    given = () if isinstance(resolution, Unresolved) else resolution.reasons
+    if not any("find out the day" in reason for reason in given):
+        return doubts
+    return [doubt for doubt in doubts if "day is not written" not in doubt]
+
+
 def _assumed(resolution: Resolution, settled_tree: DateExpression, written: DateExpression) -> Resolution:
     """The resolution as ASSUMED when its year is not written but taken from a term that is itself inferred."""
     if isinstance(resolution, Resolved) and settled_tree != written:
