@@ -26,7 +26,7 @@ _BEFORE_NUMBERS = (
 )
 _AFTER_NUMBERS = (
     "points|point|pts|pt|pages|page|pp|percent|credits|credit|hours|hour|hrs|hr|minutes|minute|mins|min|seconds|sec|"
-    "words|word|questions|problems|students|people|times|cups|cup|inch|inches|in|cm|mm|kg|lb|lbs|oz|ml|mg|miles|mile|"
+    "words|word|questions|problems|students|people|times|cups|cup|inch|inches|cm|mm|kg|lb|lbs|oz|ml|mg|miles|mile|"
     "assignments|quizzes|exams|classes|labs|weeks|responses|essays|papers|projects|readings|posts|presentations|tests|"
     "homeworks|journals|discussions|sessions|lectures|meetings|absences|units|unit|items|paragraphs|sentences|slides|slide|sources|references|chapters|articles|majority|of|ratio|score|"
     "correct|possible|marks|mark|grade|dollars|usd|gb|mb|spaced|space|sheet|sheets|scale|split|years|year"
@@ -41,8 +41,12 @@ _STAMPS = (
 _PARTS = (
     Rule("<number> in a list of numbers", "<num>", _yes, "<numlist>", ("pages 3-5",)),
     Rule("<number>.<number> in a list of numbers", "<num> .|:|/ <numlist>", _yes, "<numlist>", ("section 3.4",)),
-    Rule("<numbers> in a list of numbers", "<num> -|,|&|and|to|through|; <numlist>", _yes, "<numlist>",
+    Rule("<number>-<number> in a list of numbers", "<num> - <numlist>", _yes, "<numlist>", ("pages 3-5",)),
+    Rule("<numbers> in a list of numbers", "<num> ,|&|and|to|through|; <numlist2>", _yes, "<numlist>",
          ("chapters 3, 4 and 5",)),
+    Rule("<more numbers> in a list", "<num>", _yes, "<numlist2>", ("chapters 3, 4 and 5",)),
+    Rule("<more decimal numbers> in a list", "<num> .|- <numlist2>", _yes, "<numlist2>", ("sections 3.4, 3.5",)),
+    Rule("<still more numbers> in a list", "<num> ,|&|and|; <numlist2>", _yes, "<numlist2>", ("chapters 3, 4 and 5",)),
     Rule("<number><letter> in a list", "<num> <letter>", _yes, "<numlist>", ("Room 12 B",)),
     Rule("<digits>-<digits>", "<num> [-] <bookdigits>", _yes, "<bookdigits>", ("ISBN 978-0-12-345678-9",)),
     Rule("<digits>", "<num>", _yes, "<bookdigits>", ("ISBN 978-0-12-345678-9",)),

@@ -239,7 +239,7 @@ _NUMERIC = (
          ("9/18-20/2025",)),
     Rule("<number>/<number>-<number>, <year>", "<dd> / <dd> - <dd> , <year>", _numeric_days, "<dayspan>",
          ("9/18-20, 2025",)),
-    Rule("<day>. to <number>.<number>.<year>", "<dd> [.] {to} <date>", _numeric_to, "<dayspan>",
+    Rule("<day>. to <number>.<number>.<year>", "<dd> . {to} <date>", _numeric_to, "<dayspan>",
          ("from 3. to 5.10.2017",)),
     Rule("<number>/<number>-<number>/<number>, <year>", "<dd> / <dd> {to} <dd> / <dd> , <year>", _numeric_span,
          "<dayspan>", ("5/1-5/7, 2020",)),
