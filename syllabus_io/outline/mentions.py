@@ -12,13 +12,12 @@ from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
+from syllabus_io.outline.verdicts import FARTHEST_HEAD, chosen_head, heading_noun, verdict_of
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
     Head,
     find_heads,
-    is_announced,
     is_negated,
-    is_passed_over,
     mentions_due,
     number_of,
     roman,
@@ -46,24 +45,13 @@ from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
 
-FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _TOPIC_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.READING, None)
-_READS = re.compile(
-    r"^\W*(?:readings?|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|study)\b",
-    re.IGNORECASE,
-)
 _NO_ITEM = re.compile(
     r"^\W*(?:none|n/?a|tba|tbd|nothing\b.*|no class.*|holiday.*|good luck.*|"
     r"(?:be|come)\s+(?:ready|prepared)\b.*|bring\b.*|supplies\b.*|attend(?:ance)?\b.*|have a\b.*|enjoy\b.*|"
     r"love\b.*|happy\b.*|(?:see|check)\s.*|begin\b.*|continue\b.*|start\b.*|keep\b.*|prepare for\b.*|work on\b.*|"
     r"turn to\b.*|.*\bmeeting\b|.*\bmtg\b|.*\bconferences?\b|.*\bdiscussion\b(?! ?(?:board|post|question|forum))|"
     r".*\bhandouts?)\W*$",
-    re.IGNORECASE,
-)
-_DO = re.compile(
-    r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
-    r"sign up|register|"
-    r"take|present|record|respond|reply|finalize|find)\b",
     re.IGNORECASE,
 )
 _JOIN = re.compile(
@@ -78,12 +66,6 @@ _COVERS = re.compile(
     r"\b(?:covers?|covering|on|over|includes?)\s+((?:material|chapters?|ch\.?|chs\.?|modules?|units?|sections?|weeks?|lectures?|topics?|parts?)\b[^.;|]{1,60})"
     r"|\(((?:all\s+)?(?:material|chapters?|ch\.?|chs\.?|modules?|units?|sections?|weeks?|lectures?|topics?)\b[^)]{1,60})\)"
     r"|\b((?:chapters?|ch\.?|chs\.?|modules?|units?)\s*\d+\s*(?:-|–|to|through)\s*\d+)",
-    re.IGNORECASE,
-)
-_EXAM_MODIFIER = re.compile(
-    r"^(?:final|mid-?term|first|second|third|fourth|unit|chapter|group|evening|oral|written|practical|lab|online|take-?home|in-?class|"
-    r"class|course|comprehensive|cumulative|hands?|on|the|an?|our|semester|section|module|part|individual|common|departmental|"
-    r"\d+(?:st|nd|rd|th)?|#\d+|[IVX]+|essay|no|class,|and|&|of|mini)$",
     re.IGNORECASE,
 )
 
@@ -128,7 +110,7 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
     if re.search(r"[.!?](?:\s|$)", before):
         short = len(clause.text.split()) <= 4 and not passage.frame.doubts
-        return bool(heads) and (mentions_due(clause.text) or short)
+        return bool(heads) and (short or bool(re.search(r"\bdue\b", clause.text, re.IGNORECASE)))
     return bool(heads)
 
 
@@ -185,8 +167,8 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     heads = list(find_heads(text))
     own = _own_phrases(text, heads, passage)
     due = mentions_due(text)
-    head = _chosen_head(heads, passage.role)
-    verdict = _verdict(text, head, passage, due, any(phrase.expression is not None for phrase in own))
+    head = chosen_head(heads, passage.role)
+    verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None:
         return
     dated = _date(text, own, entry, clause, passage, reading)
@@ -274,92 +256,6 @@ def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
     return not (relative and passage.role is ColumnRole.DUE)
 
 
-def _chosen_head(heads: list[Head], role: ColumnRole | None) -> Head | None:
-    """The work word that names the clause: its first strong one, else the first that counts in such a column."""
-    strong = [head for head in heads if not head.is_weak]
-    usable = strong or [
-        head for head in heads if head.number or role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
-    ]
-    return usable[0] if usable else None
-
-
-def _verdict(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
-    """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
-    role = passage.role
-    if is_announced(text) and not due:
-        return None
-    if (
-        head is not None
-        and is_passed_over(text, head)
-        and not (due and role in (ColumnRole.DUE, ColumnRole.WORK))
-        and (role is not ColumnRole.DUE or re.search(r"\breview|\bprep|\bstudy for", text, re.IGNORECASE))
-    ):
-        return None
-    if role is ColumnRole.DUE:
-        if _READS.match(text) and not (head is not None and not head.is_weak):
-            return None
-        return "due"
-    if due and (head is not None or re.search(r"\bdue\b", text, re.IGNORECASE)):
-        if head is None and re.match(r"^\W*(?:read|reading|chapter)", text, re.IGNORECASE):
-            return None
-        return "due"
-    if role in (ColumnRole.WORK, ColumnRole.EXAM):
-        return _verdict_in_work_column(text, head, passage, has_date)
-    return _verdict_in_topic(text, head, has_date)
-
-
-def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:
-    if _READS.match(text) and (head is None or head.is_weak):
-        return None
-    frame = passage.frame
-    if not has_date and frame.day is None and frame.weekday is None:
-        return (
-            "due"
-            if head is not None and (not head.is_weak or head.number) and not _is_bare_plural(text, head)
-            else None
-        )
-    if (head is not None and head.start <= FARTHEST_HEAD) or has_date or _DO.match(text):
-        return "due"
-    if _heading_noun(passage.heading) is not None and len(text) < 80:
-        return "due"
-    return None
-
-
-def _is_bare_plural(text: str, head: Head) -> bool:
-    """Whether an entry only says that there are works ("group assignments"), not which."""
-    return head.word.lower().endswith("s") and not head.number and len(text.split()) <= 3
-
-
-def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | None:
-    """Among lecture topics only what plainly is sat, given or handed in counts."""
-    if head is None or head.is_weak:
-        return None
-    before = text[: head.start].strip(" -–—:•*")
-    if re.search(r"\b(?:of|about|for|on|to|with|from|by|in|how)$", before, re.IGNORECASE):
-        return None
-    if head.kind in (Kind.EXAM, Kind.QUIZ):
-        words = re.findall(r"[^\s]+", before)
-        if all(_EXAM_MODIFIER.match(word.strip(",:;()")) for word in words) or before.endswith((":", ".", ",")):
-            return "event" if _is_plain_test(text, head) else None
-        if head.kind is Kind.QUIZ and len(words) <= 3:
-            return "event"
-        return "event" if head.number and len(words) <= 4 else None
-    if head.kind is Kind.PRESENTATION:
-        return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
-    rest = text[head.end :].strip()
-    if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):
-        return "due"
-    return None
-
-
-def _is_plain_test(text: str, head: Head) -> bool:
-    if head.word.lower() not in ("test", "tests"):
-        return True
-    return bool(head.number) or (
-        len(text.split()) <= 3 and not re.match(r"\s*(?:of|for|statistic)", text[head.word_end :])
-    )
-
-
 # --- its date -------------------------------------------------------------------------------------------
 
 
@@ -442,7 +338,7 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
         return noun_phrase(text, head, with_subtitle=False), True
     title = entry_title(text, cuts)
     title = _without_covers(title, head)
-    noun = _heading_noun(passage.heading)
+    noun = heading_noun(passage.heading)
     if head is None and noun is not None and not find_heads(title):
         title = f"{noun} {title}" if re.fullmatch(r"[#\d.\sA-Za-z]{1,3}", title) else f"{noun}: {title}"
     elif head is None and passage.role is ColumnRole.DUE and _is_name(passage.heading):
@@ -477,40 +373,6 @@ def _role_words(heading: str) -> str | None:
         r"\b(?:due|assignments?|deliverables?|submi\w+|hand[- ]?in|turn[- ]?in|work|@)", heading, re.IGNORECASE
     )
     return match[0] if match else None
-
-
-def _heading_noun(heading: str) -> str | None:
-    """The singular work noun a column is headed with ("Homework Due Tuesday": Homework), None for general ones."""
-    plain = re.sub(r"\([^)]*\)", " ", heading)
-    heads = list(find_heads(plain))
-    if len(heads) != 1 or ("due" in plain.lower().split() and len(plain.split()) > 4):
-        return None
-    word = heads[0].word.lower()
-    if word in (
-        "assignment",
-        "assignments",
-        "task",
-        "tasks",
-        "activity",
-        "activities",
-        "deliverable",
-        "deliverables",
-        "assessment",
-        "assessments",
-        "submissions",
-        "submission",
-        "discussion",
-        "analysis",
-        "summary",
-        "review",
-        "outline",
-        "workshop",
-    ):
-        return None
-    singular = {"quizzes": "quiz", "quizes": "quiz", "home works": "homework", "homeworks": "homework"}.get(word, word)
-    if singular == word and word.endswith("s") and word != "hws":
-        singular = word[:-1]
-    return singular[:1].upper() + singular[1:]
 
 
 def _kind(title: str, head: Head | None, passage: Passage) -> Kind:

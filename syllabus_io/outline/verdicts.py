@@ -1,0 +1,147 @@
+"""Whether words that name work stand for work to hand in or sit there, or only speak about it."""
+
+from __future__ import annotations
+
+import re
+
+from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.records import Kind
+from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over
+
+__all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "verdict_of"]
+
+FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
+_READS = re.compile(
+    r"^\W*(?:readings?|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|study)\b",
+    re.IGNORECASE,
+)
+_DO = re.compile(
+    r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
+    r"sign up|register|"
+    r"take|present|record|respond|reply|finalize|find)\b",
+    re.IGNORECASE,
+)
+_EXAM_MODIFIER = re.compile(
+    r"^(?:final|mid-?term|first|second|third|fourth|unit|chapter|group|evening|oral|written|practical|lab|online|take-?home|in-?class|"
+    r"class|course|comprehensive|cumulative|hands?|on|the|an?|our|semester|section|module|part|individual|common|departmental|"
+    r"\d+(?:st|nd|rd|th)?|#\d+|[IVX]+|essay|no|class,|and|&|of|mini)$",
+    re.IGNORECASE,
+)
+
+
+def chosen_head(heads: list[Head], role: ColumnRole | None) -> Head | None:
+    """The work word that names the clause: its first strong one, else the first that counts in such a column."""
+    strong = [head for head in heads if not head.is_weak]
+    usable = strong or [
+        head for head in heads if head.number or role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
+    ]
+    return usable[0] if usable else None
+
+
+def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
+    """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
+    role = passage.role
+    if is_announced(text) and not due:
+        return None
+    if (
+        head is not None
+        and is_passed_over(text, head)
+        and not (due and role in (ColumnRole.DUE, ColumnRole.WORK))
+        and (role is not ColumnRole.DUE or re.search(r"\breview|\bprep|\bstudy for", text, re.IGNORECASE))
+    ):
+        return None
+    if role is ColumnRole.DUE:
+        if _READS.match(text) and not (head is not None and not head.is_weak):
+            return None
+        return "due"
+    if due and (head is not None or re.search(r"\bdue\b", text, re.IGNORECASE)):
+        if head is None and re.match(r"^\W*(?:read|reading|chapter)", text, re.IGNORECASE):
+            return None
+        return "due"
+    if role in (ColumnRole.WORK, ColumnRole.EXAM):
+        return _verdict_in_work_column(text, head, passage, has_date)
+    return _verdict_in_topic(text, head, has_date)
+
+
+def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:
+    if _READS.match(text) and (head is None or head.is_weak):
+        return None
+    frame = passage.frame
+    if not has_date and frame.day is None and frame.weekday is None:
+        named = head is not None and (not head.is_weak or head.number) and ":" not in text[: head.start]
+        return "due" if named and head is not None and not _is_bare_plural(text, head) else None
+    if (head is not None and head.start <= FARTHEST_HEAD) or has_date or _DO.match(text):
+        return "due"
+    if heading_noun(passage.heading) is not None and len(text) < 80:
+        return "due"
+    return None
+
+
+def _is_bare_plural(text: str, head: Head) -> bool:
+    """Whether an entry only says that there are works ("group assignments"), not which."""
+    return head.word.lower().endswith("s") and not head.number and len(text.split()) <= 3
+
+
+def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | None:
+    """Among lecture topics only what plainly is sat, given or handed in counts."""
+    if head is None or head.is_weak:
+        return None
+    before = text[: head.start].strip(" -–—:•*")
+    if re.search(r"\b(?:of|about|for|on|to|with|from|by|in|how)$", before, re.IGNORECASE):
+        return None
+    if head.kind in (Kind.EXAM, Kind.QUIZ):
+        words = re.findall(r"[^\s]+", before)
+        if all(_EXAM_MODIFIER.match(word.strip(",:;()")) for word in words) or before.endswith((":", ".", ",")):
+            return "event" if _is_plain_test(text, head) else None
+        if head.kind is Kind.QUIZ and len(words) <= 3:
+            return "event"
+        return "event" if head.number and len(words) <= 4 else None
+    if head.kind is Kind.PRESENTATION:
+        return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
+    rest = text[head.end :].strip()
+    if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):
+        return "due"
+    return None
+
+
+def _is_plain_test(text: str, head: Head) -> bool:
+    if head.word.lower() not in ("test", "tests"):
+        return True
+    return bool(head.number) or (
+        len(text.split()) <= 3 and not re.match(r"\s*(?:of|for|statistic)", text[head.word_end :])
+    )
+
+
+def heading_noun(heading: str) -> str | None:
+    """The singular work noun a column is headed with ("Homework Due Tuesday": Homework), None for general ones."""
+    plain = re.sub(r"\([^)]*\)", " ", heading)
+    heads = list(find_heads(plain))
+    if len(heads) != 1 or ("due" in plain.lower().split() and len(plain.split()) > 4):
+        return None
+    word = heads[0].word.lower()
+    if word in (
+        "assignment",
+        "assignments",
+        "task",
+        "tasks",
+        "activity",
+        "activities",
+        "deliverable",
+        "deliverables",
+        "assessment",
+        "assessments",
+        "submissions",
+        "submission",
+        "discussion",
+        "analysis",
+        "summary",
+        "review",
+        "outline",
+        "workshop",
+    ):
+        return None
+    singular = {"quizzes": "quiz", "quizes": "quiz", "home works": "homework", "homeworks": "homework"}.get(word, word)
+    if singular == word and word.endswith("s") and word != "hws":
+        singular = word[:-1]
+    return singular[:1].upper() + singular[1:]
