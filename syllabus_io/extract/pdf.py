@@ -22,23 +22,11 @@ from syllabus_io.extract.pdf_words import PrintedLine
 from syllabus_io.extract.tidy import tidy_text
 from syllabus_io.provenance import Place
 
-__all__ = ["PdfReader", "read_pdf"]
+__all__ = ["read_pdf"]
 
 MOST_PAGES = 200
 """Pages after this one are left unread, with a note."""
 LONGEST_NOTE = 300
-
-
-class PdfReader:
-    """Reads PDF files."""
-
-    def accepts(self, path: Path, head: bytes) -> bool:
-        """Whether the file is named and begins as a PDF."""
-        return path.suffix.lower() == ".pdf" and b"%PDF-" in head[:1024]
-
-    def read(self, path: Path) -> Document:
-        """The document the file holds."""
-        return read_pdf(path)
 
 
 def read_pdf(path: Path) -> Document:

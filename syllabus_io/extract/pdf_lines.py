@@ -26,6 +26,10 @@ LOOSE_SHARE = 1.85
 FIT_SLACK_SHARE = 0.35
 """A word that had room behind the line above, this share of the size to spare, begins a new line on purpose."""
 JUSTIFIED_LETTERS = 45
+NARROW_SHARE = 24.0
+"""A column no wider than this share of the type size is narrow ..."""
+FULL_SHARE = 0.8
+"""... and a line that fills less than this share of it ends early."""
 BOLD_SHARE = 0.9
 HEADING_SIZE_SHARE = 1.12
 LONGEST_HEADING = 110
@@ -89,7 +93,8 @@ def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = Fals
     leadings = _usual_leading(lines)
     groups: list[list[PrintedLine]] = []
     for line in lines:
-        if groups and _goes_on(groups[-1], line, flow, leadings):
+        goes_on = bool(groups) and _goes_on(groups[-1], line, flow, leadings)
+        if goes_on and (in_cell or not _is_short_entry(groups[-1][-1], line, flow)):
             groups[-1].append(line)
         else:
             groups.append([line])
@@ -126,7 +131,7 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
             return False
         if step > LOOSE_SHARE * line.size and not line.text[0].islower():
             return False
-    elif SENTENCE_END.search(above.text):
+    elif not (line.text[0].islower() or CONNECTIVE.search(above.text)):
         return False
     if not _is_indented_alike(group, line):
         return False
@@ -142,6 +147,15 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
     if _would_fit(above, line.words[0], flow) and not _is_justified(group, line):
         return False
     return not _opens(first, above, line)
+
+
+def _is_short_entry(above: PrintedLine, line: PrintedLine, flow: Flow) -> bool:
+    """Whether the line above ends early in a narrow column and a capital begins the next: entries, as in a side bar."""
+    width = flow.right - flow.left
+    fresh = line.text[0].isupper() or "@" in line.words[0].text or "//" in line.words[0].text
+    if width > NARROW_SHARE * line.size or not fresh or CONNECTIVE.search(above.text):
+        return False
+    return above.box.right - flow.left < FULL_SHARE * width and above.text[-1] not in ",-"
 
 
 def _is_justified(group: Sequence[PrintedLine], line: PrintedLine) -> bool:

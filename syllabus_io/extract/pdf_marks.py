@@ -18,7 +18,7 @@ RULE_THICKNESS_POINTS = 3.0
 SLANT_POINTS = 1.0
 """How far the two ends of a rule may differ across its direction."""
 SHORTEST_RULE_POINTS = 2.0
-DOUBLE_SHARE = 0.2
+DOUBLE_SHARE = 0.08
 """The same letter again within this share of its size is overprinting (imitated bold)."""
 MOST_GLYPHS = 60_000
 MOST_RULES = 20_000

@@ -22,6 +22,7 @@ PAGE_NUMBER = re.compile(
     r"^(?:[-–—|\s]*(?:page|p\.|pg\.?)?\s*(?:\d{1,3}|[ivxlc]{1,6})(?:\s*(?:/|of|\|)\s*\d{1,3})?[-–—|\s]*)$",
     re.IGNORECASE,
 )
+PAGE_WORD = re.compile(r"\b(?:page|pg\.?|p\.)\s*\d", re.IGNORECASE)
 
 
 def running_lines(pages: Sequence[tuple[float, Sequence[PrintedLine]]]) -> set[int]:
@@ -38,16 +39,15 @@ def running_lines(pages: Sequence[tuple[float, Sequence[PrintedLine]]]) -> set[i
 
 
 def _edge(height: float, lines: Sequence[PrintedLine], upward: bool) -> list[PrintedLine]:
-    """The lines from the page's edge inward, one more than may be running."""
+    """The lines near the page's edge, from it inward, and one more: the text they must be clear of."""
     ordered = sorted(lines, key=lambda line: -line.base if upward else line.base)[: MOST_LINES + 1]
-    if upward:
-        return [line for line in ordered if line.base > (1 - EDGE_SHARE) * height]
-    return [line for line in ordered if line.base < EDGE_SHARE * height]
+    near = sum(line.base > (1 - EDGE_SHARE) * height if upward else line.base < EDGE_SHARE * height for line in ordered)
+    return ordered[: min(near, MOST_LINES) + 1] if near else []
 
 
 def _running_of(edge: Sequence[PrintedLine], number: int, edges: Sequence[Sequence[PrintedLine]]) -> list[int]:
     found: list[PrintedLine] = []
-    for line in edge[:MOST_LINES]:
+    for line in edge[:-1] or edge:
         if not _is_repeated(line, number, edges):
             break
         found.append(line)
@@ -59,19 +59,24 @@ def _running_of(edge: Sequence[PrintedLine], number: int, edges: Sequence[Sequen
 
 
 def _is_repeated(line: PrintedLine, number: int, edges: Sequence[Sequence[PrintedLine]]) -> bool:
-    plain = _plain(line)
     if len(fragments(line)) > 3:
         return False
     pages = sum(
-        any(abs(other.base - line.base) <= SAME_PLACE_POINTS and _plain(other) == plain for other in edge[:MOST_LINES])
+        any(abs(other.base - line.base) <= SAME_PLACE_POINTS and _is_alike(line, other) for other in edge[:MOST_LINES])
         for other_number, edge in enumerate(edges)
         if other_number != number
     )
     return pages + 1 >= max(2, PAGES_SHARE * len(edges))
 
 
-def _plain(line: PrintedLine) -> str:
-    return re.sub(r"\d+", "#", line.text.lower())
+def _is_alike(line: PrintedLine, other: PrintedLine) -> bool:
+    """Whether the lines say the same; numbers may differ only where they are page numbers (not "Week 1", "Week 2")."""
+    if line.text == other.text:
+        return True
+    if re.sub(r"\d+", "#", line.text.lower()) != re.sub(r"\d+", "#", other.text.lower()):
+        return False
+    parts = [" ".join(word.text for word in part) for part in fragments(line)]
+    return any(PAGE_NUMBER.match(part) for part in parts) or bool(PAGE_WORD.search(line.text))
 
 
 def _is_clear(found: Sequence[PrintedLine], edge: Sequence[PrintedLine]) -> bool:
@@ -80,7 +85,7 @@ def _is_clear(found: Sequence[PrintedLine], edge: Sequence[PrintedLine]) -> bool
         return True
     last = found[-1]
     inward = edge[len(found)] if len(edge) > len(found) else None
-    return inward is None or abs(inward.base - last.base) >= CLEAR_SHARE * max(last.size, inward.size)
+    return inward is not None and abs(inward.base - last.base) >= CLEAR_SHARE * max(last.size, inward.size)
 
 
 def _counts(line: PrintedLine, number: int) -> bool:
