@@ -133,7 +133,8 @@ _WITH_MONTH_NAME = (
     Rule("<month> <day>, <two-digit year>", "<month> <dom> , <yy>", _month_day_year, "<date>", ("Aug 9, 96",),
          Scope.WHOLE),
     # With blanks around the dash the number belongs to the words before it: "Quiz 2 - Oct 6".
-    Rule("<day>-<month>", "<dd> -|/|. <month>", lambda d, m: date_in(m, d), "<date>", ("28-Jan", "29.Sept"), glued=True),
+    Rule("<day>-<month>", "<dd> -|/|. <month>", lambda d, m: date_in(m, d), "<date>", ("28-Jan", "29.Sept"),
+         glued=True),
     Rule("<day>. <month>", "<dd> -|/|. <month>", lambda d, m: date_in(m, d), "<date>", ("29. Sept", "28 - Jan"),
          Scope.WHOLE),
     Rule("<month>-<day>-<year>", "<month> -|/|. <dd> -|/|. <years>", _month_day_year, "<date>", ("Sep-10-2015",)),
