@@ -59,6 +59,7 @@ _OTHER_COURSE = re.compile(
     re.IGNORECASE,
 )
 _TOP_LINES = 25
+_LEAST_TOTAL = 0.9  # one place in the running text, far from the top, is some other course
 _TITLE_LINES = 60
 
 
@@ -132,7 +133,7 @@ def read_code(document: Document, labels: Sequence[LabelledValue]) -> tuple[str 
         gain = candidate.score if key not in totals else min(candidate.score, 1.5)
         totals[key] = totals.get(key, 0.0) + gain
     best = max(totals, key=lambda key: (totals[key], -_first(candidates, key).order), default=None)
-    if best is None or totals[best] <= 0:
+    if best is None or totals[best] < _LEAST_TOTAL:
         return None, None
     chosen = _first(candidates, best)
     short = _abbreviated(chosen, candidates)
@@ -223,9 +224,9 @@ def _score(text: str, previous: str, found: CodeFound, order: int, is_strong: bo
         score += 1.0
     if is_bare and not (order <= 15 and opens):
         return 0.0
-    # a capitalised word may as well be a building or a book
+    # a capitalised word may as well be a building or a book, or open a sentence ("Route 66", "Below 600 is an F")
     if is_word:
-        return 0.1 if score < 2.0 else score - 1.0
+        return 0.0 if order > _TOP_LINES and not is_strong else 0.1 if score < 2.0 else score - 1.0
     return score
 
 

@@ -49,6 +49,13 @@ _MAY_HOLD_STEPS = re.compile(
     r"(?<![A-Za-z])[A-F](?![A-Za-z]).*?\d|\d.*?(?<![A-Za-z])[A-F](?![A-Za-z])|\b[A-D] (?:plus|minus)", re.DOTALL
 )
 _FAILING = {"F", "E"}
+# "D 60; below 60 is an F": the failing letter told behind its bound, in a scale that has its letters first.
+_FAIL_BEHIND = re.compile(
+    rf"(?P<bound>(?:<|\b(?:anything |everything |scores? |marks? )?(?:below|under|less than|lower than))\s?{_N}{_PCT})"
+    r"(?:\s?[=:–—-]\s?|,?\s(?:is|are|earns?|gets?|receives?|will be|means?)\s(?:an?\s)?(?:failing grade(?: of|:)?\s|grade of\s)?)"
+    r"[\"“(]?(?P<letter>[FE])(?![A-Za-z0-9+])",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +81,9 @@ def find_steps(text: str) -> tuple[GradeStep, ...]:
     """
     if not _MAY_HOLD_STEPS.search(text):
         return ()
+    first = _TOKEN.search(text)
+    if first and first["letter"]:
+        text = _FAIL_BEHIND.sub(lambda match: f"{match['letter'].upper()}: {match['bound']}", text)
     tokens = _merged(list(_tokens(text)), text)
     letters = [token for token in tokens if isinstance(token, _Letter)]
     bounds = [token for token in tokens if isinstance(token, _Bound)]

@@ -180,6 +180,15 @@ def count_in(text: str) -> tuple[int | None, int]:
         kept, given = count_of(pair[1]), count_of(pair[2])
         if kept and given and kept < given <= 40:
             return given, given - kept
+    counted = re.search(  # "(4, best 3 count)", "5 quizzes; the top four count"
+        rf"\b({_NUMBER_WORD})\b[^.%]{{0,20}}[,;:(–—-]\s*(?:only )?(?:the |your )?(?:best|top|highest) ({_NUMBER_WORD})\b",
+        text,
+        re.IGNORECASE,
+    )
+    if counted:
+        given, kept = count_of(counted[1]), count_of(counted[2])
+        if kept and given and kept < given <= 40:
+            return given, given - kept
     times = re.search(rf"\b({_NUMBER_WORD})\s*[x×]\s*\d", text, re.IGNORECASE)
     if times:
         return count_of(times[1]), 0

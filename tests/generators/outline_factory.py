@@ -167,7 +167,7 @@ def _answers(name: str, file: str, plan: CoursePlan, sheet: Sheet, off_named: bo
         "no_class": off if off_named else [],
         "grading": {
             "categories": [{"name": p.name, "weight": p.weight, "count": p.count, "drop": 0} for p in plan.parts],
-            "scale": [{"letter": letter, "minimum": minimum} for letter, minimum in SCALE],
+            "scale": [{"letter": letter, "minimum": minimum} for letter, minimum in (*SCALE, ("F", 0))],
         },
         "undated": [] if plan.final_is_dated else [{"kind": "exam", "title": "Final exam", "why": "registrar"}],
         "notes": "",

@@ -182,3 +182,11 @@ def test_a_stated_time_beats_the_days_of_the_schedule() -> None:
 def test_an_empty_document_says_nothing() -> None:
     assert read_course(document()).code is None
     assert read_course(document(line("…"))).meetings == ()
+
+
+def test_a_sentence_that_opens_with_a_word_and_a_number_gives_no_code() -> None:
+    lines = [f"Line {number} about ponds and frogs and what lives there." for number in range(30)]
+    course = read_course(document(heading("Pond Life II", 1), "Brookside Upper School", *lines, "Under 500 is an F."))
+    assert (course.code, course.title) == (None, "Pond Life II")
+    lines.append("Students who liked this will like MUSH 210 next year.")
+    assert read_course(document(heading("Pond Life II", 1), "Brookside Upper School", *lines)).code is None

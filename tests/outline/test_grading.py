@@ -211,6 +211,8 @@ def test_counts_and_drops(sentence: str, count: int | None, drop: int) -> None:
 def test_drops_in_the_part_itself_and_for_two_parts_in_one_sentence() -> None:
     scheme = read_grading(document(heading("Grading"), "Homework (6, lowest dropped) 40%", "Tests (3): 60%"))
     assert [(one.count, one.drop) for one in scheme.categories] == [(6, 1), (3, 0)]
+    scheme = read_grading(document(heading("Grading"), "Quizzes (6, best 5 count) 40%", "Tests (3): 60%"))
+    assert [(one.count, one.drop) for one in scheme.categories] == [(6, 1), (3, 0)]
     scheme = read_grading(
         document(
             heading("Grading"),

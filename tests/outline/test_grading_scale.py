@@ -89,3 +89,15 @@ def test_lines_one_letter_each() -> None:
 
 def test_numbers_that_do_not_fall_with_the_letters_are_no_scale() -> None:
     assert letters("Part A 4 frogs", "Part B 9 frogs", "Part C 90 frogs") == {}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "A 90, B 80, C 70; below 70 is an F. These lines do not move.",
+        "A is 90 and above, B is 80 to 89, C is 70 to 79, and anything below 70 is an F.",
+        "A: 90 and up. B: 80–89. C: 70–79. Below 70 earns an F.",
+    ],
+)
+def test_the_failing_letter_told_behind_its_bound(text: str) -> None:
+    assert letters(text) == {"A": 90, "B": 80, "C": 70, "F": 0}
