@@ -52,7 +52,8 @@ _FAILING = {"F", "E"}
 # "D 60; below 60 is an F": the failing letter told behind its bound, in a scale that has its letters first.
 _FAIL_BEHIND = re.compile(
     rf"(?P<bound>(?:<|\b(?:anything |everything |scores? |marks? )?(?:below|under|less than|lower than))\s?{_N}{_PCT})"
-    r"(?:\s?[=:–—-]\s?|,?\s(?:is|are|earns?|gets?|receives?|will be|means?)\s(?:an?\s)?(?:failing grade(?: of|:)?\s|grade of\s)?)"
+    r"(?:\s?[=:–—-]\s?|,?\s(?:is|are|earns?|gets?|receives?|will be|means?)\s(?:an?\s)?"
+    r"(?:failing grade(?: of|:)?\s|grade of\s)?)"
     r"[\"“(]?(?P<letter>[FE])(?![A-Za-z0-9+])",
     re.IGNORECASE,
 )

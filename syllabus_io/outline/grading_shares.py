@@ -181,7 +181,8 @@ def count_in(text: str) -> tuple[int | None, int]:
         if kept and given and kept < given <= 40:
             return given, given - kept
     counted = re.search(  # "(4, best 3 count)", "5 quizzes; the top four count"
-        rf"\b({_NUMBER_WORD})\b[^.%]{{0,20}}[,;:(–—-]\s*(?:only )?(?:the |your )?(?:best|top|highest) ({_NUMBER_WORD})\b",
+        rf"\b({_NUMBER_WORD})\b[^.%]{{0,20}}[,;:(–—-]\s*(?:only )?(?:the |your )?"
+        rf"(?:best|top|highest) ({_NUMBER_WORD})\b",
         text,
         re.IGNORECASE,
     )
@@ -305,7 +306,7 @@ def _single(text: str, weight: StatedWeight, place: Place, order: int, depth: in
             or re.search(r"[.!?]\s+[A-Z]", lead)
             or re.search(
                 r"\b(?:will|is|are|you|we|I(?= [a-z])|worth|counts?|makes?|made|accounts?|constitutes?|contributes?)\b",
-                lead,
+                re.sub(r"\([^)]*\)?", "", lead),
             )
         ):
             return None
