@@ -10,7 +10,7 @@ from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.work_words import find_heads
 
-__all__ = ["Entry", "split_entries"]
+__all__ = ["DAY_LABEL", "Entry", "split_entries"]
 
 _STARTS_AS_CONTINUATION = re.compile(
     r"^(?:[a-z(&+,.;:–—-]|due\b|by\b|on\b|at\b|through\b|until\b|and\b|or\b|p?pp?\.|\d{1,2}(?::\d\d)?\s*(?:am|pm|a\.m|p\.m))",
@@ -30,6 +30,13 @@ _ENDS_OPEN = re.compile(
     re.IGNORECASE,
 )
 _BULLET = re.compile(r"^\s*(?:[•●▪◦○■□‣⁃*·]|[-–—]\s|\(?\d{1,2}[.)]\s|\(?[a-h][.)]\s)")
+
+DAY_LABEL = re.compile(
+    r"^\W*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?\s*(?::|\s[–—-]\s|[–—])\s*"
+    r"(?!\d|(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\b)(?=\S)",
+    re.IGNORECASE,
+)
+"""A weekday that opens an entry as its label ("Wed: Quiz 1"), not one that opens a date."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +89,7 @@ def _rows(passage: Passage) -> list[_Row]:
 
 
 def _goes_on(group: list[_Row], row: _Row) -> bool:
-    if (row.line is not None and row.line.marker) or _BULLET.match(row.text):
+    if (row.line is not None and row.line.marker) or _BULLET.match(row.text) or DAY_LABEL.match(row.text):
         return False
     so_far = " ".join(part.text for part in group)
     text = row.text.strip()

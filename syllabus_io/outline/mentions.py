@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from syllabus_io.outline.entries import Entry, split_entries
+from syllabus_io.outline.day_labels import labelled_entries
+from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
+from syllabus_io.outline.titles import entry_title, noun_phrase, singular, tidy_title
 from syllabus_io.outline.verdicts import FARTHEST_HEAD, chosen_head, heading_noun, verdict_of
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
@@ -57,6 +58,10 @@ _NO_ITEM = re.compile(
 _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
+_ABBREVIATED = re.compile(
+    r"\b(?:chs?|dr|mrs?|ms|st|nos?|vol|pp?|secs?|figs?|eqs?|vs|prof|jan|feb|mar|apr|aug|sept?|oct|nov|dec)$",
+    re.IGNORECASE,
+)
 _MORE_NUMBERS = re.compile(
     r"\s*(?:,|and|&|/|\+)\s*(?:and\s+|&\s*)?#?(\d{1,2}|[IVX]{1,4}|[A-H]\d)(?![\w%:.]\d?|\s*(?:%|points|pts|am\b|pm\b))",
     re.IGNORECASE,
@@ -97,11 +102,11 @@ def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
     """The pieces of work in a passage that stands in a row, under a date or in a column of work."""
     if passage.role is ColumnRole.ASSIGNED:
         return
-    for entry in split_entries(passage):
+    for entry, framed in labelled_entries(passage):
         for number, clause in enumerate(_clauses(entry)):
-            if number and not _is_work_clause(clause, entry, passage):
+            if number and not _is_work_clause(clause, entry, framed):
                 continue
-            yield from _read_clause(clause, entry, passage, reading)
+            yield from _read_clause(clause, entry, framed, reading)
 
 
 def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
@@ -109,9 +114,13 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     before = entry.text[: max(0, clause.start - entry.start)]
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
     if re.search(r"[.!?](?:\s|$)", before):
-        short = len(clause.text.split()) <= 4 and not passage.frame.doubts
+        short = len(clause.text.split()) - _date_words(clause.text) <= 4 and not passage.frame.doubts
         return bool(heads) and (short or bool(re.search(r"\bdue\b", clause.text, re.IGNORECASE)))
     return bool(heads)
+
+
+def _date_words(text: str) -> int:
+    return sum(len(phrase.text.split()) for phrase in phrases_in(text))
 
 
 # --- clauses --------------------------------------------------------------------------------------------
@@ -226,7 +235,7 @@ def _weekday_alone(phrase: Phrase, text: str) -> Weekday | None:
     if not isinstance(phrase.expression, WeekdayIn):
         return None
     before, after = text[: phrase.start], text[phrase.end :]
-    marked = re.search(r"(?:\(|\bdue\b|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
+    marked = re.search(r"(?:\(|,|\bdue\b,?|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
     return (
         phrase.expression.weekday
         if marked and re.match(r"\s*(?:[).,;]|$|(?:at|by|in|mid-?night|noon)\b|@)", after)
@@ -329,7 +338,8 @@ def _framed_phrase(frame: Frame, expression: DateExpression, clock: Phrase | Non
 
 
 def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, verdict: str) -> tuple[str, bool]:
-    cuts = [(phrase.start, phrase.end) for phrase in own]
+    after = head.end if head is not None else 0
+    cuts = [(p.start, p.end) for p in own if p.expression is not None or p.time is not None or p.start >= after]
     short = len(text.split()) <= 14
     in_topics = passage.role in _TOPIC_ROLES
     if head is not None and in_topics and verdict == "due":
@@ -412,6 +422,6 @@ def _expanded(title: str, head: Head | None) -> list[tuple[str, int | None]]:
     if not more or re.match(r"\s*[A-Za-z]", tail):
         return [(title, roman(first.number))]
     stem = title[: first.word_end]
-    stem = re.sub(r"(?<=[a-z]{3})s$", "", re.sub(r"(?i)quizzes$", "Quiz", stem))
+    stem = singular(stem)
     tail = tail if tail.startswith(("(", " (")) else ""
     return [(f"{stem} {number}{tail}", roman(number)) for number in (first.number, *more)]

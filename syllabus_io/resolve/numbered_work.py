@@ -53,10 +53,11 @@ def count_notes(items: Sequence[ResolvedItem], scheme: GradingScheme) -> tuple[s
 
 
 def stem_of(title: str) -> str:
-    """A title without its numbers, plural endings and what stands in brackets or behind a colon.
+    """A title without its numbers, plural endings and what stands in brackets or behind its number.
 
-    >>> stem_of("Problem Sets 3: Cells")
-    'problem set'
+    >>> stem_of("Problem Sets 3: Cells"), stem_of("Unit test: part 2")
+    ('problem set', 'unit test part')
     """
-    head = re.split(r"[:(–—]", title)[0] or title
+    head = re.split(r"[:(–—]", title)[0]
+    head = head if re.search(r"\d", head) else re.sub(r"\([^)]*\)", " ", title)
     return " ".join(word.rstrip("s") for word in re.findall(r"[a-z]+", head.casefold()))

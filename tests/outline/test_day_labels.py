@@ -1,0 +1,32 @@
+"""Weekdays that open an entry, in the row of a week."""
+
+from __future__ import annotations
+
+from syllabus_io.outline.day_labels import labelled_entries
+from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.provenance import Place
+from syllabus_io.resolve.expression import Week, Weekday
+
+
+def labelled(text: str, frame: Frame) -> list[tuple[str, Weekday | None]]:
+    passage = Passage(text, Place("made.pdf"), frame=frame)
+    return [(entry.text, framed.frame.weekday) for entry, framed in labelled_entries(passage)]
+
+
+WEEK = Frame(stretch=Week(4), week=4)
+
+
+def test_a_weekday_dates_its_entry_and_what_follows_on_the_line() -> None:
+    text = "Tue: Quiz 1; Lab report 2 is due\nThurs – Essay 1\nProject plan due"
+    assert labelled(text, WEEK) == [
+        ("Quiz 1", Weekday.TU),
+        ("Lab report 2 is due", Weekday.TU),
+        ("Essay 1", Weekday.TH),
+        ("Project plan due", None),
+    ]
+
+
+def test_only_a_label_counts_and_only_in_a_dated_row() -> None:
+    assert labelled("Monday quiz review", WEEK) == [("Monday quiz review", None)]
+    assert labelled("Sunspots: a report", WEEK) == [("Sunspots: a report", None)]
+    assert labelled("Wed: Quiz 1", Frame()) == [("Wed: Quiz 1", None)]
