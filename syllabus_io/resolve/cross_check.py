@@ -169,7 +169,7 @@ def repeated_titles(items: Iterable[Dated]) -> Mapping[str, str]:
 
 
 def _bare(title: str) -> str:
-    """The telling words of a title; numbers in one spelling, brackets and the word "exam" left out."""
-    text = re.sub(r"\([^)]*\)", " ", title.casefold())
+    """The telling words of a title; numbers in one spelling, weights in brackets and the word "exam" left out."""
+    text = re.sub(r"\(\s*\d+(?:\.\d+)?\s*(?:%|points?|pts|marks?)[^)]*\)", " ", title.casefold())
     words = [_ROMAN.get(word, word) for word in re.findall(r"\w+", text)]
     return " ".join(word for word in words if word not in {"exam", "exams", "examination", "the"})

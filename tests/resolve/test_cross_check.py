@@ -103,3 +103,11 @@ def test_one_title_in_two_spellings_is_the_same_title() -> None:
         dated(Kind.EXAM, "Midterm Exam I (20%)", WEDNESDAY, id="b", number=1),
     ]
     assert set(repeated_titles(items)) == {"a", "b"}
+
+
+def test_what_stands_in_brackets_may_tell_titles_apart() -> None:
+    items = [
+        dated(Kind.QUIZ, "Quiz 3 (pages 1-20)", TUESDAY, id="a"),
+        dated(Kind.QUIZ, "Quiz 3 (pages 21-40)", WEDNESDAY, id="b"),
+    ]
+    assert repeated_titles(items) == {}
