@@ -46,6 +46,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
+from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.read_dates import month_stretch, part_stretch
 from syllabus_io.resolve.read_term import find_anchor
 from syllabus_io.resolve.term_calendar import class_kind
@@ -54,8 +55,10 @@ __all__ = ["FormulaNames", "write_end_formula", "write_formula"]
 
 _LONGEST = 8000
 """A formula may have 8,192 characters (ECMA-376 part 1, 18.17); longer ones are not written."""
-_FIXED = (FullDate, MonthDay, NumericDate, DayInMonth, WholeMonth, MonthPart, IsoWeek, Reference, Every)
-"""What stays a constant when it stands alone."""
+_UNWRITTEN = (MonthDay, NumericDate, DayInMonth, Reference, Every)
+"""What no formula can follow."""
+_MOVING = (Week, MeetingNumber, ClassNear, RotationDay, NamedDay, TermPoint, Anchor)
+"""What moves with the term sheet or with another date."""
 
 
 def _no_names() -> Mapping[str, str]:
@@ -97,10 +100,11 @@ class FormulaNames:
 def write_formula(expression: DateExpression, names: FormulaNames) -> str | None:
     """The formula, without equals sign, for the first day of an expression as evaluation gave it back.
 
-    None for a fixed date, which stays a constant, and for what no formula can follow: a reference day, a recurring
-    rule, a date whose year is not settled, the nearest class. The formula gives "" where the sheet has no such day.
+    None for what cannot move, which stays a constant: a fixed date, also one told from other fixed dates. None too
+    for what no formula can follow: a date whose year is not settled, a recurring rule, the nearest class. The formula
+    gives "" where the sheet has no such day.
     """
-    if isinstance(expression, _FIXED) or (isinstance(expression, Span) and isinstance(expression.first, _FIXED)):
+    if not _moves(expression.first if isinstance(expression, Span) else expression):
         return None
     stretch = _stretch(expression, names)
     return _guarded(stretch.first) if stretch else None
@@ -108,10 +112,18 @@ def write_formula(expression: DateExpression, names: FormulaNames) -> str | None
 
 def write_end_formula(expression: DateExpression, names: FormulaNames) -> str | None:
     """The formula for the last day of a stretch, a week shown to its Friday; None for a single day or a fixed one."""
-    if isinstance(expression, _FIXED) or (isinstance(expression, Span) and isinstance(expression.last, _FIXED)):
+    if not _moves(expression.last if isinstance(expression, Span) else expression):
         return None
     stretch = _stretch(expression, names)
     return _guarded(stretch.end) if stretch and stretch.end != stretch.first else None
+
+
+def _moves(expression: DateExpression) -> bool:
+    """Whether some part of the expression hangs on the term sheet or on another date."""
+    return any(
+        isinstance(part, _MOVING) or (isinstance(part, Offset) and part.unit in (Unit.MEETING, Unit.SCHOOL_DAY))
+        for part in parts_of(expression)
+    )
 
 
 def _guarded(formula: str) -> str | None:
@@ -156,7 +168,7 @@ def _stretch(expression: DateExpression, names: FormulaNames) -> _Days | None:
 
 @singledispatch
 def _written(expression: object, names: FormulaNames) -> _Days | None:
-    if isinstance(expression, _FIXED):
+    if isinstance(expression, _UNWRITTEN):
         return None
     raise TypeError(f"no way to write {expression!r} over {names!r}")
 

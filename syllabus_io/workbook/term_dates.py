@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.term import Meeting
 from syllabus_io.resolve.term_calendar import MOST_WEEKS
-from syllabus_io.resolve.wording import listed
+from syllabus_io.resolve.wording import listed, weekday_in_words
 from syllabus_io.workbook.book import Book, Formula, Value, row_height
 from syllabus_io.workbook.course_dates import last_day_needed, off_rows
 from syllabus_io.workbook.layout import TERM, Name, column_letter
@@ -20,9 +20,10 @@ __all__ = ["write_term_dates"]
 
 _WIDTHS = [26.0, 17.0, 17.0, 15.0, *[5.5] * 7, 11.0, 11.0]
 _LAST = len(_WIDTHS)
-_FREE_OFF_ROWS = 20
+_FREE_OFF_ROWS = 12
 _FREE_CLASS_ROWS = 6
 _YES_NO = ("yes", "no")
+_ROW_HEIGHT = 16.0
 
 
 def write_term_dates(book: Book) -> int:
@@ -34,6 +35,8 @@ def write_term_dates(book: Book) -> int:
     row = _write_days_off(book, sheet, row + 1)
     row = _write_classes(book, sheet, row + 1)
     row = _write_weeks(book, sheet, row + 1)
+    for at in range(4, row):
+        sheet.row_dimensions[at].height = max(_ROW_HEIGHT, sheet.row_dimensions[at].height or 0)
     book.set_print(sheet, f"A1:{column_letter(_LAST)}{row - 1}", landscape=True)
     return row
 
@@ -75,8 +78,11 @@ def _write_facts(book: Book, sheet: Worksheet, row: int) -> int:
     for label, name, value, style, note in facts:
         book.put(sheet, row, 1, label, "label")
         book.put(sheet, row, 2, value, style, typed=isinstance(value, str))
-        book.put(sheet, row, 3, note, "note")
-        sheet.merge_cells(start_row=row, start_column=3, end_row=row, end_column=_LAST)
+        if note:
+            book.put(sheet, row, 3, note, "note")
+            sheet.merge_cells(start_row=row, start_column=3, end_row=row, end_column=_LAST)
+        elif style == "entry_text":
+            _merge_entry(book, sheet, row)
         if name:
             book.name(name, TERM, f"B{row}")
         places[label] = row
@@ -84,6 +90,13 @@ def _write_facts(book: Book, sheet: Worksheet, row: int) -> int:
     book.accept_dates(sheet, f"B{places['First day']}:B{places['Week 1 from']}")
     book.offer(sheet, f"B{places['Do weeks off count?']}", _YES_NO)
     return _write_worked_out(book, sheet, row, f"$B${places['Week 1 from']}")
+
+
+def _merge_entry(book: Book, sheet: Worksheet, row: int) -> None:
+    """Lets the text of an entry in column B run over two columns more."""
+    for column in (3, 4):
+        book.put(sheet, row, column, None, "entry_text")
+    sheet.merge_cells(start_row=row, start_column=2, end_row=row, end_column=4)
 
 
 def _assumed_note(book: Book) -> str:
@@ -171,7 +184,7 @@ _CLASS_HEADINGS = (
     (2, "Sort of class"),
     (3, "Room"),
     (4, "Teacher"),
-    *((5 + number, day.name) for number, day in enumerate(Weekday)),
+    *((5 + number, weekday_in_words(day)[:2]) for number, day in enumerate(Weekday)),
     (12, "Begins"),
     (13, "Ends"),
 )
@@ -261,6 +274,8 @@ def _week_label(row: int) -> str:
     first, last = Name.FINALS_FIRST, Name.FINALS_LAST
     exams = f"AND(ISNUMBER({first}),{first}<=C{row},MAX({first},{last})>=B{row})"
     touches = f'({Name.OFF_FIRST}<>"")*({Name.OFF_FIRST}<=C{row})*({Name.OFF_UNTIL}>=B{row})*({Name.OFF_FOR}=0)'
-    place = f"SUMPRODUCT(MAX({touches}*(ROW({Name.OFF_FIRST})-MIN(ROW({Name.OFF_FIRST}))+1)))"
-    off = f'IF({place}=0,"",INDEX({Name.OFF_NAMES},{place})&"")'
+    rows = f"ROWS({Name.OFF_FIRST})"
+    from_below = f"({rows}+MIN(ROW({Name.OFF_FIRST}))-ROW({Name.OFF_FIRST}))"
+    place = f"SUMPRODUCT(MAX({touches}*{from_below}))"
+    off = f'IF({place}=0,"",INDEX({Name.OFF_NAMES},{rows}+1-{place})&"")'
     return f'IF({exams},"examinations",IF(B{row}>{Name.LAST_DAY},"",{off}))'

@@ -37,9 +37,10 @@ from syllabus_io.resolve.expression import (
     Weekday,
     WeekdayIn,
     WeekdayNear,
+    WeekOf,
     WholeMonth,
 )
-from syllabus_io.resolve.formula import _FIXED, FormulaNames, _written, write_end_formula, write_formula
+from syllabus_io.resolve.formula import _UNWRITTEN, FormulaNames, _written, write_end_formula, write_formula
 from syllabus_io.workbook.layout import Name, class_count_name
 
 NAMES = FormulaNames(
@@ -67,7 +68,10 @@ ALLOWED = {
         (NamedDay("Spring break"), 'IFERROR(INDEX(OffFirst,MATCH("Spring break",OffNames,0)),"")'),
         (NamedDay('The "Dip"'), 'IFERROR(INDEX(OffFirst,MATCH("The ""Dip""",OffNames,0)),"")'),
         (TermPoint(TermEdge.LAST_DAY), 'IFERROR(LastDay,"")'),
-        (Offset(FullDate(date(2026, 10, 6)), 3, Unit.DAY), 'IFERROR((DATE(2026,10,6)+3),"")'),
+        (
+            Offset(FullDate(date(2026, 10, 6)), 3, Unit.SCHOOL_DAY),
+            'IFERROR(INDEX(DayDates,MATCH(N(INDEX(SchoolCount_1,MATCH(DATE(2026,10,6),DayDates,0)))+3,SchoolCount_1,0)),"")',
+        ),
         (
             Offset(Anchor("the midterm"), 1, Unit.WEEK),
             'IFERROR((IF(ISNUMBER(Review!$L$9),Review!$L$9,NA())+7),"")',
@@ -92,6 +96,9 @@ def test_formula(expression: DateExpression, formula: str) -> None:
         Every(Frequency.WEEKLY, weekdays=(Weekday.FR,)),
         Span(FullDate(date(2026, 10, 6)), FullDate(date(2026, 10, 8))),
         NthWeekday(2, Weekday.TU, 10),
+        NthWeekday(2, Weekday.TU, 10, 2026),
+        Offset(FullDate(date(2026, 10, 6)), 3, Unit.DAY),
+        WeekdayIn(WeekOf(FullDate(date(2026, 10, 6))), Weekday.FR),
         Offset(MonthDay(10, 6), 1, Unit.DAY),
         NamedDay("Harbour Day"),
         Anchor("the essay"),
@@ -135,7 +142,7 @@ def test_every_kind_of_expression_is_either_written_or_declined() -> None:
     unwritten = [
         kind.__name__
         for kind in get_args(DateExpression)
-        if _written.dispatch(kind) is _written.dispatch(object) and kind not in _FIXED
+        if _written.dispatch(kind) is _written.dispatch(object) and kind not in _UNWRITTEN
     ]
     assert not unwritten
 
