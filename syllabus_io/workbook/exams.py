@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["write_exams"]
 
 _TABLE = EXAMS_TABLE
-_FREE_ROWS = 8
+_FREE_ROWS = 6
 _STYLES = {"source": "hidden", "time": "time", "left": "left_days", "title": "strong"}
 _STYLES |= {
     "used": "date",

@@ -251,7 +251,7 @@ def summary_formulas(block: Block) -> dict[str, str]:
     target, enough = block.target, f"({block.target}-{block.fixed})/{block.open_share}"
     minima = f"$K${block.first_category}:$K${block.last_scale}"
     letters = f"$J${block.first_category}:$J${block.last_scale}"
-    reached = f'SUMPRODUCT(MAX(({minima}<=ROUND({block.current},4))*({minima}<>"")*{minima}))'
+    reached = f'SUMPRODUCT(MAX(({minima}<=ROUND({block.current},9))*({minima}<>"")*{minima}))'
     return {
         block.current: _grade(block, parts(block.held("earned_now"), "whole_now")),
         block.letter: f'IF({block.current}="","no marks yet",'

@@ -273,7 +273,7 @@ EXAMS_TABLE = TableLayout(
         Column("source", "Row of Review", 8, hidden=True),
         Column("used", "Day", 17),
         Column("course", "Course", 14),
-        Column("title", "What", 26),
+        Column("title", "What", 30),
         Column("time", "Time", 10),
         Column("left", "Days left", 7),
         Column("watch", "Watch", 11),
