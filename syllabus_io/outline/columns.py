@@ -211,9 +211,12 @@ def _mostly_dates_alone(rows: Grid, index: int) -> bool:
     alone = 0
     for text in texts:
         found = _row_date(text)
-        words = re.sub(r"\W|\b(?:at|pm|am|noon|midnight|class|in|by)\b", "", found.rest.lower()) if found else text
-        alone += len(words) <= 6 or bool(re.match(r"^(?:tba|tbd|varies|weekly|ongoing|n/?a)", text, re.IGNORECASE))
-    return bool(texts) and alone / len(texts) >= 0.6
+        if found is not None:
+            words = re.sub(r"\W|\b(?:at|pm|am|noon|midnight|class|in|by)\b", "", found.rest.lower())
+            alone += len(words) <= 6
+        elif re.match(r"^(?:tba|tbd|varies|weekly|ongoing|n/?a|see\b|in class|throughout)", text, re.IGNORECASE):
+            alone += 1
+    return bool(texts) and alone / len(texts) >= 0.6 and any(_row_date(text) is not None for text in texts)
 
 
 def _are_weeks(rows: Grid, index: int) -> bool:

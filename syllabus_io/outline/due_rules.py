@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.work_words import find_heads, word_set
@@ -171,6 +172,9 @@ def _subject_of(words: list[str]) -> frozenset[str]:
 
 def _holds(rule: DueRule, passage: Passage, notes: frozenset[int]) -> bool:
     related = bool(rule.subject & _subject_of(re.findall(r"[a-z]+", passage.heading.lower())))
+    if not related and rule.note is None:
+        heads = [title_words(head.word) for head in find_heads(passage.text)]
+        related = bool(heads) and all(words and words <= title_words(rule.text) for words in heads)
     if rule.note is not None:
         return rule.note in notes and related
     return rule.is_general or related

@@ -139,7 +139,7 @@ def _clauses(entry: Entry) -> list[Entry]:
         left = [head for head in heads if begin <= head.start < join.start()]
         right = [head for head in heads if head.start >= join.end()]
         if (left and right and _stands_alone(text, join.end(), right[0], join[0])) or (
-            join[0].strip() == "." and len(text[begin : join.start()].split()) > 1
+            join[0].strip() == "." and not _ABBREVIATED.search(text[begin : join.start()])
         ):
             cuts.append((join.start(), join.end()))
     pieces: list[Entry] = []

@@ -60,7 +60,7 @@ _NAMED = re.compile(
 )
 _NOT_OFF = re.compile(
     r"\b(?:before|after|over|during|policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|"
-    r"during)|office hours|except(?:ion)?)\b"
+    r"during)|office hours|except(?:ion)?|revision|review|test|assessment|prep)\b"
     r"|\bno class participation\b",
     re.IGNORECASE,
 )

@@ -11,13 +11,14 @@ from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.titles import noun_phrase, tidy_title
+from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of
 from syllabus_io.resolve.expression import DateExpression, Every, MeetingNumber, Phrase, Week, WeekdayIn
 
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
+_ENDS_CLAUSE = re.compile(r";")
 
 _SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
 _POLICY = re.compile(
@@ -66,9 +67,11 @@ def sentences_of(text: str) -> Iterator[Sentence]:
 def read_prose(passage: Passage) -> Iterator[Draft]:
     """The work that running text dates."""
     for sentence in sentences_of(passage.text):
-        if _POLICY.search(sentence.text):
-            continue
-        yield from _read_sentence(sentence, passage)
+        start = 0
+        for part in sentence.text.split(";"):
+            if not _POLICY.search(part):
+                yield from _read_sentence(Sentence(part, sentence.start + start), passage)
+            start += len(part) + 1
 
 
 def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
@@ -138,7 +141,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]):
             continue
         between = text[head.end : first.start]
-        if len(between) > FARTHEST_WORDS or not _LINK.search(between):
+        if len(between) > FARTHEST_WORDS or not _LINK.search(between) or _ENDS_CLAUSE.search(between):
             continue
         if _has_break(between) or is_passed_over(text, head):
             continue
@@ -176,12 +179,7 @@ def _drafts(
     for number, phrase in enumerate(group, 1):
         name, place_in_series = title, number_of(head)
         if count > 1:
-            stem = (
-                re.sub(r"(?i)(?<=[a-z])zes$", "z", title)
-                if title.lower().endswith("quizzes")
-                else re.sub(r"(?<=[a-z]{3})s$", "", title)
-            )
-            name, place_in_series = f"{stem} {number}", number
+            name, place_in_series = f"{singular(title)} {number}", number
         yield _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
 
 

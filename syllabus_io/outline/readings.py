@@ -17,8 +17,11 @@ from syllabus_io.outline.work_words import find_heads, mentions_due
 __all__ = ["read_readings"]
 
 _READ = re.compile(
-    r"^\W*(?:please\s+)?(?:required\s+)?(?:read(?:ings?)?(?:\s+assignments?)?)\b\s*[:.–—-]?\s*", re.IGNORECASE
+    r"^\W*(?:please\s+)?(?:required\s+)?read(?:ings?)?(?:\s+assignments?)?\b"
+    r"(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar))\s*[:.–—-]?\s*",
+    re.IGNORECASE,
 )
+_READ_INSIDE = re.compile(r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*", re.IGNORECASE)
 _CHAPTER = re.compile(r"\b(?:ch(?:apter|apters|s)?\.?\s*\d|pp?\.\s*\d|pages\s+\d)|§", re.IGNORECASE)
 _EMPTY = re.compile(
     r"^\W*(?:none|n/?a|tba|tbd|no readings?\b.*|no class\b.*|.*\b(?:break|recess)\b.*|study for\b.*|prepare\b.*|"
@@ -36,7 +39,7 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
     goes_on = False
     for entry in split_entries(passage):
         text = entry.text
-        opened = _READ.match(text)
+        opened = _READ.match(text) or _READ_INSIDE.search(text)
         goes_on = bool(opened) or (goes_on and passage.text[: entry.start].rstrip().endswith(";"))
         if not in_column and not goes_on and not (passage.role is ColumnRole.TOPIC and _is_chapter(text)):
             continue

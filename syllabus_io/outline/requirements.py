@@ -12,7 +12,7 @@ from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.titles import entry_title, tidy_title
+from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, number_of
 from syllabus_io.resolve.expression import Phrase
@@ -48,8 +48,9 @@ def read_requirements(table: Table, columns: tuple[Column, ...], body: int, grou
 
 def _row_title(text: str, column: Column) -> str:
     text = re.sub(r"^[·•*\s-]+", "", text)
+    text = re.sub(r"^(?:\d{1,2}|two|three|four|five|six)\s+(?=[A-Za-z])", "", text, flags=re.IGNORECASE)
     if re.fullmatch(r"#?\d{1,2}", text) and column.heading:
-        text = f"{re.sub(r's$', '', column.heading)} {text}"
+        text = f"{singular(column.heading)} {text}"
     return tidy_title(re.sub(r"\(\s*\d+(?:\.\d+)?\s*(?:%|points?|pts)[^)]*\)", "", text))
 
 
@@ -64,7 +65,7 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
             known = bool(find_heads(title)) and label.lower() in title.lower()
             name = title if known else f"{title}: {label}" if not find_heads(label) else _joined(title, label)
         elif len(phrases) > 1:
-            name, place_in_series = f"{re.sub(r'(?<=[a-z]{3})(?<!s)s$', '', title)} {number}", number
+            name, place_in_series = f"{singular(title)} {number}", number
         heads = find_heads(name)
         kind = kind_of_work(name) or Kind.ASSIGNMENT
         if place_in_series is None and heads:

@@ -31,8 +31,15 @@ _COUNTED = re.compile(
     r"^\W*(?P<what>day|class|lecture|session|meeting|module|unit|lesson|seminar|lec\.?)\s*#?\s*(?P<n>\d{1,3})\b(?!\s*[/.-]\s*\d)",
     re.IGNORECASE,
 )
-_BARE_NUMBER = re.compile(r"^\s*(\d{1,2})\s*[.):]?\s+(?=[A-Za-z]{3,9}\.?\s*\d|\d{1,2}\s*/\s*\d)")
+_BARE_NUMBER = re.compile(
+    r"^\s*(\d{1,2})\s*[.):]?\s+(?=(?:mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?,?\s+\w|\d{1,2}\s*/\s*\d)",
+    re.IGNORECASE,
+)
 _DAY_LIST = re.compile(r"\s*(?:,|/|&|and|-|–)\s*(\d{1,2})(?![\d/:])(?!\s*(?:am|pm|%|a\.m|p\.m))", re.IGNORECASE)
+_DAY_NUMBER = re.compile(
+    r"\W*(?:(?:m|t|w|th|f|r|mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)[a-z]*\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th)?\b(?![/:%])",
+    re.IGNORECASE,
+)
 _WEEK_OF = re.compile(r"week\s+(?:of|beginning|starting)\W*$", re.IGNORECASE)
 _MONTH_ALONE = re.compile(
     r"^\W*(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
@@ -199,7 +206,7 @@ def _is_date(expression: DateExpression) -> bool:
 
 
 def _day_under_month(rest: str, month: int) -> tuple[tuple[DateExpression, ...], int, bool] | None:
-    match = re.match(r"\W*(?:[A-Za-z]{1,9}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th)?\b(?![/:%])", rest)
+    match = _DAY_NUMBER.match(rest)
     if not match or not 1 <= int(match[1]) <= 31:
         return None
     return (MonthDay(month, int(match[1])),), match.end(), False

@@ -113,6 +113,8 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     roles = {column.role for column in columns}
     if _read_class_days(grid, rows):
         return
+    columns = _as_requirements(columns)
+    roles = {column.role for column in columns}
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
@@ -142,6 +144,17 @@ def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
         column.role in (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.CLASS_NUMBER) for column in columns
     )
     return has_date_column and dated >= 0.3 * (len(grid) - body)
+
+
+def _as_requirements(columns: tuple[Column, ...]) -> tuple[Column, ...]:
+    """The columns of a table of graded work with its dates behind: the date column is then one of due dates."""
+    roles = [column.role for column in columns]
+    graded = ColumnRole.WEIGHT in roles or ColumnRole.POINTS in roles
+    if not graded or ColumnRole.DATE not in roles[1:] or ColumnRole.WEEK in roles or roles[0] is ColumnRole.DATE:
+        return columns
+    return tuple(
+        replace(column, role=ColumnRole.DUE_DATE) if column.role is ColumnRole.DATE else column for column in columns
+    )
 
 
 def _read_class_days(grid: Grid, rows: Rows) -> bool:

@@ -11,7 +11,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import GradingScheme, Item, Kind, Mention
 from syllabus_io.outline.series_exceptions import read_exceptions
-from syllabus_io.outline.titles import noun_phrase, tidy_title
+from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, is_negated, is_passed_over
 from syllabus_io.resolve.expression import Every, Frequency, Phrase
@@ -80,7 +80,7 @@ def _series(text: str, start: int, passage: Passage, grading: GradingScheme) -> 
         and not phrase.expression.weekdays
     ):
         return None
-    title = _singular(noun_phrase(text, head) if head is not None else named or "")
+    title = singular(noun_phrase(text, head) if head is not None else named or "")
     mention = Mention(
         _timed(phrase, text),
         passage.place_of(start + phrase.start, start + phrase.end),
@@ -119,7 +119,7 @@ def _section_series(text: str, start: int, passage: Passage, phrase: Phrase, gra
         return None
     place = passage.place_of(start + phrase.start, start + phrase.end)
     mention = Mention(_timed(phrase, text), place, phrase.text, " ".join(text.split()), doubts=phrase.doubts)
-    title = _singular(title)
+    title = singular(title)
     return Item(
         heads[0].kind, title, (mention,), category=_category(title, grading), series_count=_count(title, text, grading)
     )
@@ -130,12 +130,6 @@ def _timed(phrase: Phrase, text: str) -> Phrase:
 
     clock = next((one for one in phrases_in(text) if one.time is not None), None)
     return with_clock(phrase, clock)
-
-
-def _singular(title: str) -> str:
-    title = re.sub(r"(?i)quizzes$", "quiz", title)
-    title = re.sub(r"(?i)analyses\b", "analysis", title)
-    return re.sub(r"(?<=[a-z]{3})(?<!s)s$", "", title)
 
 
 def _category(title: str, grading: GradingScheme) -> str | None:

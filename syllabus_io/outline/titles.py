@@ -6,7 +6,7 @@ import re
 
 from syllabus_io.outline.work_words import Head, word_set
 
-__all__ = ["entry_title", "noun_phrase", "tidy_title"]
+__all__ = ["entry_title", "noun_phrase", "singular", "tidy_title"]
 
 LONGEST_TITLE = 90
 
@@ -128,9 +128,27 @@ def noun_phrase(text: str, head: Head, with_subtitle: bool = False) -> str:
             cut = re.search(r"[\s,–—-]*\b(?:is|are)?\s*due\b", subtitle[0], re.IGNORECASE)
             end += cut.start() if cut else subtitle.end()
     title = text[start:end]
-    if not re.search(r"\d|[IVX]+$", title) and head.number and head.end == head.word_end:
+    ordinal = re.match(r"\W*(?:first|second|third|fourth|fifth|\d)", title, re.IGNORECASE)
+    if not ordinal and not re.search(r"\d|[IVX]+$", title) and head.number and head.end == head.word_end:
         title = f"{title} {head.number}"
     return tidy_title(title)
+
+
+def singular(title: str) -> str:
+    """A title with its last word in the singular ("Journal entries": "Journal entry").
+
+    >>> singular("Reading quizzes")
+    'Reading quiz'
+    """
+    for pattern, form in (
+        (r"(?i)quiz(?:z)?es$", "quiz"),
+        (r"(?i)(?<=[a-z])yses$", "ysis"),
+        (r"(?<=[a-z]{2})ies$", "y"),
+    ):
+        changed = re.sub(pattern, form, title)
+        if changed != title:
+            return changed[:1].upper() + changed[1:] if title[:1].isupper() else changed
+    return re.sub(r"(?<=[a-z]{3})(?<!s)s$", "", title)
 
 
 def _left_end(text: str, head: Head) -> int:

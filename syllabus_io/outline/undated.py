@@ -103,7 +103,7 @@ def _announced(text: str, passage: Passage) -> UndatedWork | None:
     if not exams or (_NOT_WORK.search(text) and len(text) < 60):
         return None
     head = exams[0]
-    title = noun_phrase(text, head) if len(text.split()) > 8 else entry_title(_OPEN.sub("", text), [])
+    title = noun_phrase(text, head) if len(text.split()) > 6 or "(" in text else entry_title(_OPEN.sub("", text), [])
     if not find_heads(title):
         title = noun_phrase(text, head)
     if title.lower() in ("exam", "exams", "final", "test", "tests"):
