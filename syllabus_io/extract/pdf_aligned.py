@@ -133,7 +133,8 @@ def _inked(line: PrintedLine) -> list[tuple[float, float]]:
 
 
 def _blank_strips(covered: list[int], allowed: int) -> list[tuple[int, int]]:
-    strips, start = [], None
+    strips: list[tuple[int, int]] = []
+    start: int | None = None
     inside = False
     for point, count in enumerate(covered):
         if count > allowed:

@@ -101,8 +101,8 @@ def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = Fals
     built: list[Line] = []
     above: PrintedLine | None = None
     for group in groups:
-        line = _paragraph(group, flow, place, body, above)
-        built.append(line if in_cell else replace(line, level=_level(line, group, body)))
+        paragraph = _paragraph(group, flow, place, body, above)
+        built.append(paragraph if in_cell else replace(paragraph, level=_level(paragraph, group, body)))
         above = group[-1]
     return _with_depths(built)
 
@@ -131,7 +131,7 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
             return False
         if step > LOOSE_SHARE * line.size and not line.text[0].islower():
             return False
-    elif not (line.text[0].islower() or CONNECTIVE.search(above.text)):
+    elif SENTENCE_END.search(above.text) or not (line.text[0].islower() or CONNECTIVE.search(above.text)):
         return False
     if not _is_indented_alike(group, line):
         return False

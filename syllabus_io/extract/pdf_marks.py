@@ -239,6 +239,8 @@ SYMBOLS = {
 }  # fmt: skip
 """Private codes under which symbol fonts keep bullets and arrows (0xF000 plus the font's own code)."""
 NAMELESS = re.compile(r"^\(cid:\d+\)$")
+UNUSED_CODE = "(cid:127)"
+"""A code without a letter of its own in the Windows encoding: it prints a bullet (ISO 32000-1, annex D.2, note 3)."""
 
 
 @lru_cache(maxsize=4096)
@@ -251,7 +253,7 @@ def readable(text: str) -> str | None:
     True
     """
     if NAMELESS.match(text):
-        return None
+        return "•" if text == UNUSED_CODE else None
     out = []
     for letter in text:
         code = ord(letter)

@@ -58,7 +58,7 @@ def page_pieces(page: PageText, running: AbstractSet[int]) -> list[Piece]:
     tables, rest = open_tables(number, kept, page.across)
     tables = [*page.tables, *tables]
     if not rest:
-        return sorted(tables, key=lambda table: (table.box.top, table.box.left))
+        return [*sorted(tables, key=lambda table: (table.box.top, table.box.left))]
     return _in_order(number, [*rest, *(_stand_in(number, table) for table in tables)], tables, page.across)
 
 

@@ -136,7 +136,10 @@ def _is_running_text(pieces: Sequence[_Piece]) -> bool:
 def _shared_out(
     lines: Sequence[PrintedLine], place: float, top: float, bottom: float
 ) -> tuple[list[PrintedLine], list[PrintedLine], list[PrintedLine], list[PrintedLine]]:
-    above, left, right, below = [], [], [], []
+    above: list[PrintedLine] = []
+    left: list[PrintedLine] = []
+    right: list[PrintedLine] = []
+    below: list[PrintedLine] = []
     for line in lines:
         if line.base < top:
             above.append(line)

@@ -79,7 +79,6 @@ class Sheet:
 
     def save(self) -> Path:
         """Writes the file."""
-        self.canvas.showPage()
         self.canvas.save()
         return self.path
 
