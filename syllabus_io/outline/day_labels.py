@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.entries import DAY_LABEL, Entry, split_entries
@@ -11,6 +13,10 @@ from syllabus_io.outline.frames import Passage
 from syllabus_io.resolve.expression import Weekday
 
 __all__ = ["labelled_entries"]
+
+_INNER_LABEL = re.compile(
+    r"(?<=\s)(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?:\s(?=\S)", re.IGNORECASE
+)
 
 
 def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
@@ -21,7 +27,7 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     """
     weekday: Weekday | None = None
     end = 0
-    for entry in split_entries(passage):
+    for entry in _cut_at_labels(passage):
         match = DAY_LABEL.match(entry.text) if passage.frame.is_dated else None
         if match is not None:
             weekday = weekday_in(match[1])
@@ -30,3 +36,12 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
             weekday = None
         end = entry.end
         yield entry, passage if weekday is None else replace(passage, frame=replace(passage.frame, weekday=weekday))
+
+
+def _cut_at_labels(passage: Passage) -> Iterator[Entry]:
+    """The entries of a passage; one that opens with a weekday is cut before every further weekday with a colon."""
+    for entry in split_entries(passage):
+        cuts = [match.start() for match in _INNER_LABEL.finditer(entry.text)] if DAY_LABEL.match(entry.text) else []
+        for begin, end in pairwise([0, *cuts, len(entry.text)]):
+            text = entry.text[begin:end].rstrip()
+            yield Entry(text, entry.start + begin, entry.start + begin + len(text))

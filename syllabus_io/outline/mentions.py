@@ -106,7 +106,8 @@ def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
         for number, clause in enumerate(_clauses(entry)):
             if number and not _is_work_clause(clause, entry, framed):
                 continue
-            yield from _read_clause(clause, entry, framed, reading)
+            # What a label dates is not dated by what follows it in the same entry.
+            yield from _read_clause(clause, entry if framed is passage else clause, framed, reading)
 
 
 def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:

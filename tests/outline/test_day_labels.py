@@ -26,6 +26,14 @@ def test_a_weekday_dates_its_entry_and_what_follows_on_the_line() -> None:
     ]
 
 
+def test_labels_on_one_line_cut_it() -> None:
+    assert labelled("Mon: Field methods Wed: Quiz 1 Fri: Essay 2 due by 5 pm", WEEK) == [
+        ("Field methods", Weekday.MO),
+        ("Quiz 1", Weekday.WE),
+        ("Essay 2 due by 5 pm", Weekday.FR),
+    ]
+
+
 def test_only_a_label_counts_and_only_in_a_dated_row() -> None:
     assert labelled("Monday quiz review", WEEK) == [("Monday quiz review", None)]
     assert labelled("Sunspots: a report", WEEK) == [("Sunspots: a report", None)]
