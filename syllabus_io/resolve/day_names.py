@@ -134,6 +134,7 @@ def _numbers(text: str) -> list[str]:
 
 # Days that have the same date wherever they are kept; Western Easter by the Gregorian computus.
 _FIXED = {
+    "may": (5, 1),
     "new year": (1, 1), "new year eve": (12, 31), "groundhog": (2, 2), "valentine": (2, 14),
     "st valentine": (2, 14), "st patrick": (3, 17), "april fools": (4, 1), "earth": (4, 22),
     "halloween": (10, 31), "all saints": (11, 1), "guy fawkes": (11, 5), "christmas": (12, 25),

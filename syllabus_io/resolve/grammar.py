@@ -101,27 +101,29 @@ class Grammar:
         self.needs: Final = {name: self._needed_in(self._roots[name], frozenset({name})) for name in self._roots}
 
     def _add(self, rank: int, rule: Rule, groups: dict[str, tuple[str, ...]]) -> None:
-        words = _split(rule.pattern)
-        slots = [place for place, word in enumerate(words) if word.startswith("<") and len(word) > 1]
-        numbers = {place: number for number, place in enumerate(slots)}
-        root = self._roots.setdefault(rule.gives, _Node())
-        for row in _sequences(words, numbers, 0):
-            node = root
-            caught: list[int] = []
-            for word, number in row:
-                if number >= 0:
-                    caught.append(number)
-                    branch = node.edges if word in TOKEN_CLASSES else node.slots
-                    node = branch.setdefault(word, _Node())
-                    continue
-                key = word
-                if "|" in word and len(word) > 1:
-                    key = "{" + word + "}"
-                    groups[key] = tuple(one for part in word.split("|") for one in GROUPS.get(part, (part,)))
-                elif word not in GROUPS:
-                    self._words.add(word)
-                node = node.edges.setdefault(key, _Node())
-            node.accepts.append((rank, rule, tuple(caught), len(slots)))
+        for pattern in rule.pattern.split("||"):
+            words = _split(pattern)
+            slots = [place for place, word in enumerate(words) if word.startswith("<") and len(word) > 1]
+            numbers = {place: number for number, place in enumerate(slots)}
+            for row in _sequences(words, numbers, 0):
+                node = self._roots.setdefault(rule.gives, _Node())
+                for word, number in row:
+                    node = self._step(node, word, number, groups)
+                caught = tuple(number for _, number in row if number >= 0)
+                node.accepts.append((rank, rule, caught, len(slots)))
+
+    def _step(self, node: _Node, word: str, number: int, groups: dict[str, tuple[str, ...]]) -> _Node:
+        """The node that an element of a pattern leads to, made where it is new."""
+        if number >= 0:
+            branch = node.edges if word in TOKEN_CLASSES else node.slots
+            return branch.setdefault(word, _Node())
+        key = word
+        if "|" in word and len(word) > 1:
+            key = "{" + word + "}"
+            groups[key] = tuple(one for part in word.split("|") for one in GROUPS.get(part, (part,)))
+        elif word not in GROUPS:
+            self._words.add(word)
+        return node.edges.setdefault(key, _Node())
 
     def _needed_in(self, node: _Node, within: frozenset[str]) -> frozenset[str] | None:
         """Keys of which every way from a node to a rule's end has one, None when there is a way without."""

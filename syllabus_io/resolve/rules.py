@@ -3,7 +3,8 @@
 A pattern is a row of elements with blanks between them: a word or sign stands for itself, ``a|b`` is one of several
 words, ``{to}`` a named group of words (:data:`GROUPS`), ``<month>`` a slot filled by a token of that class or by any
 rule that gives ``<month>``, ``[ ... ]`` may be absent. Slots are handed to ``build`` in the order of the pattern, None
-for an absent one. ``build`` returns the value of the rule's own slot, or None to decline.
+for an absent one. ``||`` parts two patterns with the same slots. ``build`` returns the value of the rule's own slot,
+or None to decline.
 """
 
 from __future__ import annotations

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from syllabus_io.resolve.expression import (
     ClassNear,
     DateExpression,
@@ -15,7 +17,7 @@ from syllabus_io.resolve.expression import (
     Weekday,
 )
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
-from syllabus_io.resolve.words import HOLIDAYS
+from syllabus_io.resolve.words import BREAK_NAME, HOLIDAYS
 
 __all__ = ["RULES"]
 
@@ -68,10 +70,6 @@ def _cycle_day(number: int) -> DateExpression | None:
     return RotationDay(str(number)) if 1 <= number <= 10 else None
 
 
-def _named(name: str) -> DateExpression:
-    return NamedDay(name)
-
-
 def _edge(edge: TermEdge) -> DateExpression:
     return TermPoint(edge)
 
@@ -81,22 +79,26 @@ def _first_or_last(number: int, first: TermEdge, last: TermEdge) -> DateExpressi
 
 
 def _holiday_rules() -> tuple[Rule, ...]:
-    """A rule a spelling, made from the table of names."""
-    return tuple(
-        Rule(
-            name,
-            _spelled(spelling),
-            lambda name=name: _named(name),
-            "<named>" if name != "break" else "<bareoff>",
-            (spelling,),
+    """A rule a name, made from the table of names; its pattern is every spelling."""
+    spellings: dict[str, list[str]] = {}
+    for spelling, name in HOLIDAYS.items():
+        spellings.setdefault(name, []).append(spelling)
+    return tuple(_holiday_rule(name, tuple(words)) for name, words in spellings.items())
+
+
+def _holiday_rule(name: str, spellings: tuple[str, ...]) -> Rule:
+    pattern = " || ".join(dict.fromkeys(map(_as_pattern, spellings)))
+    if name == BREAK_NAME:
+        return Rule(
+            name, pattern, lambda: NamedDay(name), "<bareoff>", tuple(f"the class after {s}" for s in spellings)
         )
-        for spelling, name in HOLIDAYS.items()
-    )
+    return Rule(name, pattern, lambda: NamedDay(name), "<named>", spellings)
 
 
-def _spelled(spelling: str) -> str:
-    words = spelling.replace(".", "").replace("'s", "~s").replace("'", " ' ").replace("~s", "'s").replace("-", " - ")
-    return words.replace(",", " , ")
+def _as_pattern(spelling: str) -> str:
+    """A spelling as the tokeniser parts it: no stop after an abbreviation, signs between blanks."""
+    words = re.sub(r"(?<=[a-z])\.", "", spelling)
+    return re.sub(r"(-|,|'(?!s\b))", r" \1 ", words)
 
 
 # A table: rules are easier to compare with their neighbours on one line or two.
@@ -157,10 +159,8 @@ _ORDERED = (
          ("the second class of week 5", "the last class in October", "first class of the week")),
     Rule("<weekday>'s class after <date>", "[the] <wday> class {after} <base>", _weekday_class, "<meeting>",
          ("the Tuesday class after the break",)),
-    Rule("finals week", "finals|final|exam|examination|exams [exam|examination|exams] week|period",
+    Rule("finals week", "[the] finals|final|exam|examination|exams [exam|examination|exams] week|period",
          lambda: _edge(TermEdge.FINALS), "<finals>", ("finals week", "final exam week", "the exam period")),
-    Rule("the finals week", "the finals|final|exam|examination|exams [exam|examination|exams] week|period",
-         lambda: _edge(TermEdge.FINALS), "<finals>", ("the final examination period",)),
     Rule("week of finals", "[the] week of final|finals [exams]", lambda: _edge(TermEdge.FINALS), "<finals>",
          ("the week of finals",)),
     Rule("finals", "finals|exams [begin|start]", lambda: _edge(TermEdge.FINALS), "<finalsbase>",
@@ -194,8 +194,6 @@ _NAMED = (
          ("Easter Sunday two thousand ten",), Scope.WHOLE),
     Rule("the break", "the|our <bareoff>", pass_on, "<named>", ("the class after the break",)),
     Rule("<break> without the", "<bareoff>", pass_on, "<offbase>", ("the week after break",)),
-    Rule("the <holiday> break", "the <named>", pass_on, "<thenamed>", ("the spring break",)),
-    Rule("the <holiday> weekend", "[the] <named> holiday|weekend", pass_on, "<thenamed>", ("the Labor Day holiday",)),
 )
 # fmt: on
 

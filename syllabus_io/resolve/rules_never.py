@@ -48,8 +48,8 @@ _PARTS = (
     Rule("<more decimal numbers> in a list", "<num> .|- <numlist2>", _yes, "<numlist2>", ("sections 3.4, 3.5",)),
     Rule("<still more numbers> in a list", "<num> ,|&|and|; <numlist2>", _yes, "<numlist2>", ("chapters 3, 4 and 5",)),
     Rule("<number><letter> in a list", "<num> <letter>", _yes, "<numlist>", ("Room 12 B",)),
-    Rule("<digits>-<digits>", "<num> [-] <bookdigits>", _yes, "<bookdigits>", ("ISBN 978-0-12-345678-9",)),
-    Rule("<digits>", "<num>", _yes, "<bookdigits>", ("ISBN 978-0-12-345678-9",)),
+    Rule("<digits>-<digits>", "<num> [-] <bookdigits>", _yes, "<bookdigits>", ("ISSN 1234-5678",)),
+    Rule("<digits>", "<num>", _yes, "<bookdigits>", ("ISSN 1234-5678",)),
 )
 
 _NEVER = (
@@ -65,9 +65,9 @@ _NEVER = (
     Rule("<telephone number>", "[(] <num> [)] [-|.|/] <num> -|. <num>",
          lambda a, b, _: True if a > 99 and b > 99 else None, "<never>", ("(555) 123-4567",)),
     Rule("ISBN <digits>", "isbn|issn|doi|crn|oclc [-] [<num>] [:] <bookdigits>", _yes, "<never>",
-         ("ISBN 978-0-12-345678-9",)),
+         ("ISSN 1234-5678",)),
     Rule("<stamp> <date>", f"{_STAMPS} [on|:|as|in|by] [of] [:] <stampdate>", _yes, "<never>",
-         ("last updated: 8/25/2025", "Revised August 2024")),
+         ("updated: 8/25/2025", "Revised August 2024")),
     Rule("<stamp>: <time> <date>", f"{_STAMPS} [on|:|at] <time> [,] [on] <stampdate>", _yes, "<never>",
          ("updated 5:00 pm 8/25/2025",)),
     Rule("as of <date>", "as of [:] <stampdate>", _yes, "<never>", ("as of August 25, 2025",)),

@@ -25,7 +25,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
-from syllabus_io.resolve.readings import NO_TIME, Bounds, Reading, TimeWords, join_times
+from syllabus_io.resolve.readings import Bounds, Reading, TimeWords, join_times
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
 __all__ = ["RULES", "WEEKEND"]
@@ -185,10 +185,6 @@ def _before_classes(count: int, unit: Unit, kind: str) -> Reading | None:
     return Reading(_classes(kind, -count * (7 if unit is Unit.WEEK else 1)))
 
 
-def _weekly_in_month(days: tuple[Weekday, ...], month: WholeMonth) -> Every | None:
-    return Every(Frequency.WEEKLY, weekdays=days, months=(month.month,)) if month.year is None else None
-
-
 def _rotation(letter: str) -> Every | None:
     return Every(Frequency.DAILY, rotation=letter) if letter in "ABCDEFGH" else None
 
@@ -293,19 +289,19 @@ def _with_time(time: TimeWords, reading: Reading) -> Reading | None:
 _DAY_LISTS = (
     Rule("<weekday> in a list", "<wday1>", lambda d: (d,), "<dayset>", ("every Friday",)),
     Rule("<weekdays> and <weekdays>", "<wday1> ,|and|&|/|+|or [and] <dayset>", _more_days, "<dayset>",
-         ("Tuesdays and Thursdays", "Mon/Wed/Fri", "Monday, Wednesday and Friday")),
+         ("every Monday and Wednesday", "every Monday, Wednesday and Friday")),
     Rule("<weekday>-<weekday>", "<weekday> -|to|through|thru <weekday>", _day_range, "<dayset>", ("every Mon-Wed",)),
     Rule("<weekday>s-<weekday>s", "<weekdays> -|to|through|thru <weekdays>", _day_range, "<dayset>",
-         ("Mondays through Thursdays",)),
-    Rule("<letters of weekdays>", "<pattern>", pass_on, "<patternset>", ("MWF 10:00-10:50",)),
+         ("weekly on Mondays through Thursdays",)),
+    Rule("<letters of weekdays> as days", "<pattern>", pass_on, "<patternset>", ("MWF 10:00-10:50",)),
     Rule("<letter>/<letter>", "<lettday> / <letterset>", _more_days, "<patternset>", ("M/W 9:30",)),
     Rule("<letter> in a list", "<lettday>", lambda d: (d,), "<letterset>", ("M/W 9:30",)),
     Rule("<letters> in a list", "<lettday> / <letterset>", _more_days, "<letterset>", ("M/W/F 9:30",)),
     Rule("<letter of a weekday>", "<letterday>", pass_on, "<lettday>", ("M/W 9:30",)),
     Rule("<short weekday> among letters", "<weekday>", pass_on, "<lettday>", ("T/Th 9:30",)),
     Rule("<weekday> alone", "<weekday>", pass_on, "<wday1>", ("every Friday",)),
-    Rule("<weekdays> alone", "<weekdays>", pass_on, "<wday1>", ("Fridays at noon",)),
-    Rule("weekdays", "weekday|weekdays", lambda: WORKDAYS, "<dayset>", ("every weekday", "on weekdays")),
+    Rule("<weekdays> alone", "<weekdays>", pass_on, "<wday1>", ("weekly on Fridays",)),
+    Rule("weekdays", "weekday|weekdays", lambda: WORKDAYS, "<dayset>", ("every weekday",)),
     Rule("weekends", "weekend|weekends", lambda: WEEKEND, "<dayset>", ("every weekend",)),
     Rule("<weekdays> in the plural", "<weekdays>", lambda d: (d,), "<pluralset>", ("Mondays at noon",)),
     Rule("<weekdays> and <weekdays> in the plural", "<weekdays> ,|and|&|/|+ [and] <pluralset>", _more_days,
@@ -349,8 +345,6 @@ _RULES = (
     Rule("<letters of weekdays> alone", "[on] <patternset>", _weekly, "<weakevery>", ("MWF", "TTh", "M/W")),
     Rule("<weekday>-<weekday> each week", "[on] <weekday> -|to|through|thru <weekday>",
          lambda a, b: _weekly(_day_range(a, b) or ()), "<daysevery>", ("Mon-Fri 9:00-10:15",)),
-    Rule("<weekday> at a stretch of time", "[on] <weekday>", lambda d: _weekly((d,)), "<daysevery>",
-         ("Monday 9:00-10:15",)),
     Rule("<weekday> of each week", "[the|on] <wday1> of|in each|every week", lambda d: _weekly((d,)), "<every>",
          ("Friday of each week",)),
     Rule("<weekdays> every other week", "[on] <dayset> <step> week|weeks", _weekly, "<every>",
@@ -412,8 +406,6 @@ _RULES = (
          "<every>", ("beginning of each month",)),
     Rule("end of each month", "[at] [the] end <eachmonth>", lambda n: _monthly_day((-1,), n), "<every>",
          ("the end of each month",)),
-    Rule("<ordinal> weekday of each month", "[the] <ordinal> weekday|workday <eachmonth>", _workday_of_month,
-         "<every>", ("second-to-last weekday of the month",)),
     Rule("<ordinal> business day of each month", "[the] <ordinal> business|working day <eachmonth>",
          _workday_of_month, "<every>", ("last business day of each month",)),
     Rule("<ordinal> <weekday> of the year", "[the] <ordinals> <dayset> of the|each|every year", _yearly_nth,
@@ -423,7 +415,7 @@ _RULES = (
     Rule("<weekday> after the first <weekday> of the month",
          "[the] <ordinal> <wday1> after the|a [<ordinal>] <wday1> of|in the|each|every month",
          lambda n, d, m, o: _weekday_after_weekday(n, d, m, o, None), "<every>",
-         ("first Saturday after the first Sunday of the month",)),
+         ("first Saturday after the first Sunday of the month from Sept 13, 1997",)),
     Rule("<weekday> after a <weekday> in <month>",
          "[the] <ordinal> <wday1> after the|a [<ordinal>] <wday1> of|in <month>", _weekday_after_weekday, "<every>",
          ("first Tuesday after a Monday in November, every 4 years from Nov 5, 1996",)),
@@ -437,15 +429,9 @@ _RULES = (
          ("every Fri in week 12",), Scope.WHOLE),
     Rule("<weekday> of week number <number>", "<dayset> of|in week number <num>",
          lambda d, n: _iso_weeks(d, IsoWeek(n)), "<every>", ("Monday of week number 20 from May 12, 1997",)),
-    Rule("<weekdays> in <month>", "[on] [every] <pluralset> in <monthname>",
-         _weekly_in_month,
-         "<every>", ("Thursdays in March from March 13, 1997",)),
     Rule("every class", "[in|at|to|for] each|every <classkind> [meeting|session|period|day]", lambda k: _classes(k),
-         "<every>", ("every class", "each lab", "every class meeting")),
-    Rule("every class day", "each|every class|lecture day", lambda: _classes(), "<every>", ("every class day",)),
+         "<every>", ("each lab", "at every class")),
     Rule("every A day", "[on] each|every <letter> [-] day", _rotation, "<every>", ("every A day",)),
-    Rule("every school day", "each|every school day", lambda: Every(Frequency.WEEKLY, weekdays=WORKDAYS), "<every>",
-         ("every school day",)),
 )
 
 _CLASS_TIMES = (
@@ -455,8 +441,7 @@ _CLASS_TIMES = (
     Rule("the day before each class", "[on] [the] day before each|every <classkind> [meeting|session]",
          lambda k: Reading(_classes(k, -1)), "<everyreading>", ("the day before every class",)),
     Rule("<count> days before each class", "<count> <unit> before each|every <classkind> [meeting|session]",
-         _before_classes,
-         "<everyreading>", ("two days before each class",)),
+         _before_classes, "<everyreading>", ("two days before each class",)),
     Rule("<hours> hours before each class", "<count> hours before each|every <classkind> [meeting|session]",
          lambda n, k: Reading(_classes(k, -n // 24)) if n > 0 and n % 24 == 0 else None, "<everyreading>",
          ("24 hours before each class",)),
@@ -484,7 +469,7 @@ _BOUNDS = (
          ("every Friday starting in October",)),
     Rule("after <date>", "[,] after <limit>", _after, "<bound>", ("every Friday after Sept 2",)),
     Rule("until <date>", "[,] until|till|til|untill|to [the] <limit>", _until, "<bound>",
-         ("every Friday until the break", "every Friday from Sept 5 to Oct 10")),
+         ("every Friday until the break",)),
     Rule("until <month>", "[,] until|till [next] <monthname>", _until, "<bound>", ("every Friday until November",)),
     Rule("through <date>", "[,] [and] through|thru|ending|- [on] [the] <limit>", lambda b: Bounds(until=b), "<bound>",
          ("every Friday through Dec 5",)),
@@ -494,14 +479,14 @@ _BOUNDS = (
     Rule("until the end of <term>",
          "[,] until|till|through|thru|for [the] end|rest|remainder of [the] {term}|classes",
          lambda: Bounds(until=TermPoint(TermEdge.LAST_DAY)), "<bound>",
-         ("every Friday until the end of the semester",)),
+         ("every Friday for the rest of the semester",)),
     Rule("all <term>", "[,] throughout|during|all [the|this] [whole|entire] {term}", lambda: Bounds(), "<bound>",
          ("every Friday during the semester", "Fridays throughout the term")),
     Rule("of <term>", "[,] of|in [the|this] {term}", lambda: Bounds(), "<bound>", ("every week of the semester",)),
-    Rule("from <date> to <date>", "[,] [from|between] <dayspan>", _between, "<bound>",
+    Rule("from <dates> as bounds", "[,] [from|between] <dayspan>", _between, "<bound>",
          ("every Friday from Sept 5-26",)),
-    Rule("between <date> and <date>", "[,] between <limit> and <limit>", lambda a, b: Bounds(start=a, until=b),
-         "<bound>", ("every Friday between Sept 5 and Oct 10",)),
+    Rule("between <date> and <date> as bounds", "[,] between <limit> and <limit>",
+         lambda a, b: Bounds(start=a, until=b), "<bound>", ("every Friday between week 3 and week 8",)),
     Rule("in <stretch>", "[,] in|during [the] <anymonth>", _in_stretch, "<bound>", ("every Friday in October",)),
     Rule("<weeks> as bounds", "[,] [in|during|from] <weeks>", _between, "<bound>", ("every Friday in weeks 3-8",)),
     Rule("<count> times", "[,] [for] <count> times|x|occurrences", _times, "<bound>",
@@ -515,8 +500,7 @@ _BOUNDS = (
          lambda e: Bounds(except_in=e), "<bound>", ("every Friday but not during finals week",)),
     Rule("weeks start on <weekday>", "[,] weeks start|begin on <weekday>", lambda d: Bounds(week_start=int(d)),
          "<bound>", ("Tuesdays and Sundays every other week, 4 times from Aug 5, 1997, weeks start on Sunday",)),
-    Rule("at <time>", "[,] <weektime>", lambda t: Bounds(time=t), "<bound>", ("every Friday by 5 pm",)),
-    Rule("due", "[,] due", lambda: Bounds(), "<bound>", ("every Friday due by noon",), Scope.WHOLE),
+    Rule("at <time> each time", "[,] <weektime>", lambda t: Bounds(time=t), "<bound>", ("every Friday by 5 pm",)),
     Rule("<bound>", "<bound>", pass_on, "<bounds>", ("every Friday by 5 pm",)),
     Rule("<bound> <bound>", "<bound> [and] <bounds>", _merge, "<bounds>",
          ("every other Friday from Sept 5 until the break",)),
@@ -542,8 +526,6 @@ _WHOLE = (
     Rule("by <time> on <rule>", "<athour> <everyreading>", _with_time, "<everytimed>", ("at 5 every Friday",)),
     Rule("<weekday> by <time> each week", "<wday1> <time> <step> week|weeks",
          lambda d, t, n: Reading(_weekly((d,), n), t), "<everyreading>", ("Friday by 5 pm each week",)),
-    Rule("each week by <weekday>", "<step> week|weeks by <wday1> [<daytime>]",
-         lambda n, d, t: Reading(_weekly((d,), n), t or NO_TIME), "<everyreading>", ("each week by Friday at noon",)),
     Rule("<rule>, every <count> years", "<every> [,] every <count> years [<bounds>]",
          lambda e, n, b: _bounded(replace(e, interval=n), b) if e.frequency is Frequency.YEARLY else None,
          "<everyreading>", ("first Tuesday after a Monday in November, every 4 years from Nov 5, 1996",)),

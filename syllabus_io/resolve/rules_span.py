@@ -185,14 +185,6 @@ def _for_weeks(count: int, unit: Unit, first: DateExpression) -> DateExpression 
     return Span(first, Offset(Offset(first, count, unit), -1, Unit.DAY))
 
 
-def _in_year(days: DateExpression, year: int) -> DateExpression | None:
-    match days:
-        case Span(MonthDay() as first, MonthDay() as last):
-            start, end = date_in(first.month, first.day, year), date_in(last.month, last.day, year)
-            return span_between(start, end) if start is not None and end is not None else None
-    return None
-
-
 def _with_weekdays(first: Weekday, last: Weekday, days: DateExpression) -> DateExpression | None:
     match days:
         case Span(FullDate() | MonthDay() | NumericDate() as start, FullDate() | MonthDay() | NumericDate() as end):
@@ -209,7 +201,7 @@ _MONTH_NAME = (
          ("Oct 3-5", "Dec 8–12", "July 13 through 15")),
     Rule("<month> <day>, <year>-<day>", "<month> <dom> - <dom> <month>",
          lambda m, a, b, n: _days_of_month(m, a, b) if m == n else None, "<dayspan>", ("Oct 3-5 Oct",), Scope.WHOLE),
-    Rule("<month> between <day> and <day>", "<month> [from|between] [the] <dom> and [the] <dom>", _days_of_month,
+    Rule("<month> between <day> and <day>", "<month> between [the] <dom> and [the] <dom>", _days_of_month,
          "<dayspan>", ("November between 19 and 20",), Scope.WHOLE),
     Rule("<month> from <day> to <day>", "<month> from|between [the] <dom> {to} [the] <dom>", _days_of_month,
          "<dayspan>", ("November from 19 to 20",), Scope.WHOLE),
@@ -227,7 +219,7 @@ _MONTH_NAME = (
     Rule("<month> <day>/<day>", "<month> <dd> /|&|and <dom> [[,] <years>]",
          lambda m, a, b, y: _days_of_month(m, a, b, y) if b == a + 1 else None, "<dayspan>",
          ("Sept 9/10", "May 4 and 5"), Scope.WHOLE),
-    Rule("<day> to <date>", "<dom> to|through|thru|until|till [the] <day>", _to_month_day, "<dayspan>",
+    Rule("<day number> to <date>", "<dom> to|through|thru|until|till [the] <day>", _to_month_day, "<dayspan>",
          ("from 02 to April 07", "from 4 to January 22, 1995")),
     Rule("<date> to <weekday> <day>", "<day> {to} <wday> [the] <dom>", _from_month_day, "<dayspan>",
          ("Mon Sept 22 - Fri 26",)),
@@ -250,13 +242,11 @@ _GENERAL = (
          ("Sept 29 – Oct 3", "9/15–9/19", "Feb 28th to March 1st")),
     Rule("<weekday>, <date>-<weekday>, <date>", "<wday> - <wday> [,|:] <dayspan>",
          lambda a, b, s: _with_weekdays(a, b, s), "<dayspan>", ("Mon-Fri, Oct 6-10",)),
-    Rule("between <date> and <date>", "between [the] <day> {to}|and [the] <day>", span_between, "<dayspan>",
+    Rule("between <dates>", "between [the] <day> {to}|and [the] <day>", span_between, "<dayspan>",
          ("between Oct. 2 and October 22",)),
-    Rule("from <date> to <date>", "from [the] <dayspan>", pass_on, "<weekspan>", ("from March 1 until March 15",)),
+    Rule("from <dates>", "from [the] <dayspan>", pass_on, "<weekspan>", ("from March 1 until March 15",)),
     Rule("on <date> to <date>", "on [the] <dayspan>", pass_on, "<weekspan>", ("on the 22nd - 29th of August",),
          Scope.WHOLE),
-    Rule("<dates> in <year>", "[from] <dayspan> [,] in <year>", lambda s, y: _in_year(s, y), "<weekspan>",
-         ("26 june to 28 june in 2020",)),
     Rule("between <date>-<date>", "between <dayspan>", pass_on, "<weekspan>", ("between 4-22 January, 1995",),
          Scope.WHOLE),
     Rule("between <date> and inclusive", "[from] <dayspan> inclusive", pass_on, "<weekspan>", ("Oct 3-5 inclusive",)),
@@ -265,16 +255,17 @@ _GENERAL = (
          "<weekspan>", ("Week 5, Mon-Wed",)),
     Rule("<day> to <weekday>", "[from] <point> {to} <wday>", _to_weekday, "<weekspan>",
          ("This Sunday till Tuesday", "from next Monday to Friday")),
-    Rule("<day> to <day>", "[from] <point> {to} <point>", Span, "<weekspan>",
-         ("today - next Friday", "from the first class to the last class")),
+    Rule("<day> to <day>", "[from] <point> {to} <point>", Span, "<weekspan>", ("today - next Friday",)),
     Rule("<day> to <date>", "[from] <point> to|through|thru|until|till <day>", Span, "<weekspan>",
-         ("from the first class until Oct 3",)),
+         ("from tomorrow until Oct 3",)),
     Rule("<date> to <day>", "[from] <day> to|through|thru|until|till <point>", Span, "<weekspan>",
-         ("from Oct 3 until the last class",)),
+         ("from Oct 3 until next Friday",)),
     Rule("<class> to <class>", "[from] <meeting> to|through|thru|until|till [the] <meeting>", Span, "<weekspan>",
          ("from the first day of classes to the last day of classes",)),
     Rule("<date> to <class>", "[from] <day> to|through|thru|until|till [the] <meeting>", Span, "<weekspan>",
          ("from Oct 3 until the last day of classes",)),
+    Rule("<class> to <date>", "[from] <meeting> to|through|thru|until|till <day>", Span, "<weekspan>",
+         ("from the first class until Oct 3",)),
     Rule("<date> to <holiday>", "from <day> to|through|thru|until|till [the] <named>", Span, "<weekspan>",
          ("from Nov 3 through Thanksgiving",)),
     Rule("<weekday>-<weekday> of <week>", "<wday> {to} <wday> [,] [of|in] <anyweek>", _weekdays_in, "<weekspan>",

@@ -95,6 +95,13 @@ def time_range(first: TimeWords, last: TimeWords) -> TimeWords | None:
     return TimeWords(start, end, zone=last.zone or first.zone, loose=first.loose)
 
 
+def _dotted_range(first: TimeWords, last: TimeWords) -> TimeWords | None:
+    """The stretch between two times with a point, unless both may be a day and a month ("13.12 - 17.12")."""
+    if all(time.start is not None and 1 <= time.start.minute <= 12 for time in (first, last)):
+        return None
+    return time_range(first, last)
+
+
 def _range_of_hours(first: int, last: int) -> TimeWords | None:
     start, end = clock_time(first), clock_time(last)
     if start is None or end is None or not 0 <= first <= 23 or not 0 <= last <= 24:
@@ -137,15 +144,12 @@ _CLOCKS = (
          lambda c: replace(clock_time(c[0], c[1]) or _NOON, loose=False), "<sure>", ("17:00 hrs",)),
     Rule("<hour and minute> hours", "<hhmm> h|hrs|hours", lambda c: TimeWords(ClockTime(*c)) if c[0] <= 23 else None,
          "<sure>", ("1700 hrs",)),
-    Rule("noon", "[<hh>] [high] noon", lambda h: _NOON if h in (None, 12) else None,
-         "<sure>", ("noon",)),
+    Rule("noon", "[<hh>] [high] noon", lambda h: _NOON if h in (None, 12) else None, "<sure>", ("noon",)),
     Rule("12:00 noon", "<clock> noon", lambda c: _NOON if c[:2] == (12, 0) else None, "<sure>", ("12:00 noon",)),
     Rule("midnight", "[<hh>] midnight", lambda h: _MIDNIGHT if h in (None, 12) else None, "<sure>",
          ("midnight", "12 midnight")),
     Rule("12:00 midnight", "<clock> midnight", lambda c: _MIDNIGHT if c[:2] in ((12, 0), (0, 0)) else None, "<sure>",
          ("12:00 midnight",)),
-    Rule("<time at night> midnight", "<sure> midnight", lambda t: _MIDNIGHT if t.start == ClockTime(0) else None,
-         "<latenight>", ("12:00 am midnight",)),
     Rule("half past <hour>", "half past <hourword>", lambda h: _past(30, h), "<sure>",
          ("half past three pm", "half past seven")),
     Rule("quarter past <hour>", "[a] quarter past|after <hourword>", lambda h: _past(15, h), "<sure>",
@@ -171,8 +175,8 @@ _CLOCKS = (
          ("one thirty p m",), Scope.WHOLE),
     Rule("<sure> clock", "<sure>", pass_on, "<anyclock>", ("5pm",)),
     Rule("<open> clock", "<open>", pass_on, "<anyclock>", ("9:00",)),
-    Rule("<hour> alone", "<hh>", clock_time, "<hour>", ("at 4",)),
-    Rule("<hour word> alone", "<numword>", _hour_word, "<hour>", ("at seven",)),
+    Rule("<hour> alone", "<hh>", clock_time, "<hour>", ("November 18th at 4",)),
+    Rule("<hour word> alone", "<numword>", _hour_word, "<hour>", ("tonight at seven",)),
 )
 
 
@@ -180,12 +184,12 @@ _RANGES = (
     Rule("<clock>-<clock>", "<anyclock> {to} <anyclock>", time_range, "<timerange>",
          ("9:00-10:15", "10am to 12pm", "3:30-4:30pm")),
     Rule("<hour>-<sure clock>", "<bare> {to}|and <sure>", time_range, "<timerange>",
-         ("12-3pm", "9-10 am", "2 - 5:30pm", "9.30-4.30pm")),
+         ("12-3pm", "9-10 am", "2 - 5:30pm")),
     Rule("<sure clock>-<hour>", "<sure> {to} <bare>", time_range, "<timerange>", ("1:30p.m. to 4",)),
     Rule("<clock>-<hour>", "<open> to|until|till|- <bare>", time_range, "<looserange>", ("10:30 to 3",)),
     Rule("<hour>-<clock>", "<bare> {to} <open>", time_range, "<looserange>", ("10 to 11:30",)),
-    Rule("<hour>-<hour>", "<hh> {to} <hh>", _range_of_hours, "<hourrange>", ("2-4",)),
-    Rule("<dotted>-<dotted>", "<dotted> {to} <dotted>", time_range, "<looserange>", ("9.30-10.45",)),
+    Rule("<hour>-<hour>", "<hh> {to} <hh>", _range_of_hours, "<hourrange>", ("Mondays 2-4",)),
+    Rule("<dotted>-<dotted>", "<dotted> {to} <dotted>", _dotted_range, "<looserange>", ("at 9.30-10.45",)),
     Rule("between <clock> and <clock>", "between <anyclock> {to}|and <anyclock>", time_range, "<timerange>",
          ("between 3:30pm and 6 pm",)),
     Rule("between <hour> and <sure clock>", "between <bare> {to}|and <sure>", time_range, "<timerange>",
@@ -193,31 +197,29 @@ _RANGES = (
     Rule("between <sure clock> and <hour>", "between <sure> {to}|and <bare>", time_range, "<timerange>",
          ("between 3pm and 5",)),
     Rule("between <hour> and <hour>", "between <bare> {to}|and <bare>", time_range, "<hourrange>",
-         ("between 3 and 5",)),
+         ("between 3 and 5 on 1/1/2015",)),
     Rule("between <hour> and <clock>", "between <bare> {to}|and <open>", time_range, "<timerange>",
          ("between 10 and 11:30",)),
     Rule("between <hour> <part> and <sure clock>", "between <bare> <dayparts> {to}|and <sure>",
          lambda h, p, e: time_range(t, e) if (t := join_times(h, p)) else None, "<timerange>",
          ("between 3 in the morning and 5pm",)),
     Rule("<hour> in a stretch", "<hour>", pass_on, "<bare>", ("12-3pm",)),
-    Rule("<dotted> in a stretch", "<dotted>", pass_on, "<bare>", ("9.30-4.30pm",)),
-    Rule("half past in a stretch", "half past <hourword>", lambda h: _past(30, h), "<bare>",
-         ("between half past seven and 4pm",)),
+    Rule("<dotted> in a stretch", "<dotted>", pass_on, "<bare>", ("between 9.30 and 4.30pm",)),
 )
 
 _PARTS = (
-    Rule("in the <part of the day>", "[in|during] [the|this] [early|late] <part>", _point, "<dayparts>",
-         ("in the morning", "evening", "early morning")),
-    Rule("at night", "[late] at night", lambda: _point(TimePoint.NIGHT), "<dayparts>", ("at night",)),
+    Rule("in the <part of the day>", "[in|during] [the] [early|late] <part>", _point, "<dayparts>",
+         ("Friday in the morning", "Friday evening", "early morning on Tuesday 12.12.2017")),
+    Rule("at night", "[late] at night", lambda: _point(TimePoint.NIGHT), "<dayparts>", ("Friday at night",)),
     Rule("early in the <part of the day>", "early|late in the <part>", _point, "<dayparts>",
-         ("early in the morning",)),
+         ("Monday early in the morning",)),
     Rule("early in the day", "early [in the day]", lambda: _point(TimePoint.MORNING), "<dayparts>",
-         ("early in the day",), Scope.WHOLE),
+         ("Saturday early in the day",), Scope.WHOLE),
 )
 
 _POINTS = (
     Rule("the start of class",
-         "[at] [the] start|beginning of [the|your|our|that|each|every] [day's] class|lecture|lab|section|"
+         "[at] [the] start|beginning of [the|your|our|that] [day's] class|lecture|lab|section|"
          "period|session", lambda: _point(TimePoint.START_OF_CLASS), "<timepoint>",
          ("start of class", "at the beginning of class")),
     Rule("before class", "before|by [the] [start of] class|lecture [starts|begins|time]",
@@ -253,8 +255,7 @@ _TIMES = (
     Rule("from <loose stretch>", "from|between|at|@ <looserange>", pass_on, "<time>", ("from 10:30 to 3",)),
     Rule("<loose stretch>", "<looserange>", pass_on, "<time>", ("10:30 to 3",), Scope.WHOLE),
     Rule("from <hour> to <hour>", "from|at|@ <hourrange>", pass_on, "<time>", ("from 2 to 4",)),
-    Rule("between <hour> and <hour> o'clock", "<hourrange>", pass_on, "<weektime>",
-         ("Mondays 2-4",)),
+    Rule("between <hour> and <hour> o'clock", "<hourrange>", pass_on, "<weektime>", ("Mondays 2-4",)),
     Rule("<time> beside weekdays", "<daytime>", pass_on, "<weektime>", ("Mondays at noon",)),
     Rule("<hour>-<hour> beside a day", "<hourrange>", pass_on, "<daytime>", ("27.10.2017 20-21",), Scope.WHOLE),
     Rule("<time> beside a day", "<time>", pass_on, "<daytime>", ("Mondays at noon",)),
@@ -264,14 +265,12 @@ _TIMES = (
     Rule("for <time>", "for <time>", pass_on, "<time>", ("for a quarter past noon",), Scope.WHOLE),
     Rule("<hour>.<minute> beside a day", "<dotted>", pass_on, "<daytime>", ("29.10.2017 21.00",), Scope.WHOLE),
     Rule("at <hour>.<minute>", "at|@|by|before <dotted>", pass_on, "<time>", ("at 11.59",)),
-    Rule("at <hour> <minute>", "at|@|by <spaced>", pass_on, "<time>", ("at 12 15",)),
-    Rule("<hour> <minute> beside a part of the day", "<spaced>", pass_on, "<time>", ("five-thirty tomorrow evening",),
-         Scope.WHOLE),
-    Rule("at <hour>", "at|@|around <hour>", pass_on, "<athour>", ("at 4",)),
+    Rule("<hour> <minute> beside a part of the day", "<spaced>", pass_on, "<time>",
+         ("at 12 15", "five-thirty tomorrow evening"), Scope.WHOLE),
+    Rule("at <hour>", "at|@|around <hour>", pass_on, "<athour>", ("November 18th at 4",)),
     Rule("at <hour> beside a day", "<athour>", pass_on, "<daytime>", ("November 18th at 4",)),
     Rule("<part of the day>", "<dayparts>", pass_on, "<daytime>", ("Friday evening",)),
     Rule("<named time>", "[,] <timepoint>", pass_on, "<time>", ("start of class",)),
-    Rule("at <named time>", "at|by|before <timepoint>", pass_on, "<time>", ("by the end of the day",)),
     Rule("<time> <zone>", "<zonable> <zone>", _zoned, "<time>", ("5 pm EST", "11:59 PM ET")),
     Rule("<time> (<zone>)", "<zonable> ( <zone> )", _zoned, "<time>", ("11:59 pm (EST)",)),
     Rule("<time> <region> time", "<zonable> eastern [standard|daylight] [time]", lambda t: _zoned(t, "ET"), "<time>",

@@ -115,13 +115,19 @@ _PARTS = (
 )
 
 _NUMBERED = (
-    Rule("weeks <number>", "weeks|wks <weeknumber>", _week, "<week>", ("Weeks 3, 5 and 7",)),
+    Rule("weeks <number>", "weeks|wks <weeknumber>", _week, "<week>", ("Weeks 3",)),
     Rule("week <number>", "week|wk [-] [no|number|nr [.]] [#] <weeknumber>", _week, "<week>",
          ("Week 5", "Wk. 5", "week five", "Week 0", "Week #7")),
     Rule("<week> of <term>", "<weekword> of [the] {term}", pass_on, "<week>", ("week 5 of the semester",)),
+    Rule("<ordinal> week of <term>", "<nthweek> of [the] {term}", pass_on, "<week>", ("last week of the semester",)),
     Rule("<week> of classes", "<weekword> of {classes}", pass_on, "<week>", ("the last week of classes",)),
-    Rule("<ordinal> week", "<weekword>", pass_on, "<week>", ("the fifth week", "the last week")),
-    Rule("<ordinal> week in words", "[the] <ordinal> [full] [class] week", _nth_week, "<weekword>", ("5th week",)),
+    Rule("<ordinal> week of classes", "<nthweek> of {classes}", pass_on, "<week>", ("5th week of classes",)),
+    Rule("the <ordinal> week", "<weekword>", pass_on, "<week>", ("the fifth week", "the last week")),
+    Rule("<ordinal> week", "<nthweek>", lambda week: week if week.number > 0 else None, "<week>", ("5th week",)),
+    Rule("the <ordinal> week in words", "the <ordinal> [full] [class] week", _nth_week, "<weekword>",
+         ("the last week",)),
+    Rule("<ordinal> week in words", "<ordinal> [full] [class] week", _nth_week, "<nthweek>",
+         ("5th week of classes",)),
     Rule("week <number> of the term", "week|wk <weeknumber>", _week, "<weekword>", ("week 5 of the semester",)),
     Rule("<number> in digits", "<num>", lambda n: n if n <= _MOST_WEEKS else None, "<weeknumber>", ("Week 5",)),
     Rule("<number> in words", "<numword>", pass_on, "<weeknumber>", ("Week five",)),
@@ -150,7 +156,7 @@ _OF_DAY = (
     Rule("<span> in a week of", "<dayspan>", lambda s: s.first, "<weekanchor>", ("Week of Oct 6-10",)),
     Rule("<named day> week", "<named> week", _week_of, "<week>", ("Thanksgiving week",)),
     Rule("<anchor> in a week of", "<anchor>", pass_on, "<weekanchor>", ("the week of the midterm",)),
-    Rule("<point> in a week of", "<point>", pass_on, "<weekanchor>", ("the week of the first class",)),
+    Rule("<class> in a week of", "<meeting>", pass_on, "<weekanchor>", ("the week of the first class",)),
 )
 
 _RELATIVE = (
@@ -160,8 +166,9 @@ _RELATIVE = (
     Rule("that week", "that week", lambda: _THIS_WEEK, "<week>", ("Friday of that week",)),
     Rule("next week", "[the] next|following|coming|upcoming week", lambda: CalendarWeek(Reference(), 1), "<week>",
          ("next week", "the following week")),
-    Rule("last week", "[the] last|previous|prior|past week", lambda: CalendarWeek(Reference(), -1), "<lastweek>",
-         ("last week's Friday",)),
+    Rule("last week", "last week", lambda: CalendarWeek(Reference(), -1), "<lastweek>", ("Friday of last week",)),
+    Rule("the previous week", "[the] previous|prior|past week", lambda: CalendarWeek(Reference(), -1), "<lastweek>",
+         ("Friday of the previous week",)),
     Rule("the week after next", "[the] week after next", lambda: CalendarWeek(Reference(), 2), "<week>",
          ("the week after next",)),
     Rule("the week before last", "[the] week before last", lambda: CalendarWeek(Reference(), -2), "<week>",
@@ -194,7 +201,7 @@ _WEEKDAYS = (
     Rule("the next <weekday>", "the|on [the] next <wday>", lambda d: WeekdayNear(Reference(), d, Direction.AFTER),
          "<point>", ("the next Tuesday",)),
     Rule("the previous <weekday>", "[the] last|previous|past|preceding|prior <wday>",
-         lambda d: WeekdayNear(Reference(), d, Direction.BEFORE), "<lastday>", ("last Friday",)),
+         lambda d: WeekdayNear(Reference(), d, Direction.BEFORE), "<point>", ("last Friday",), Scope.WHOLE),
     Rule("<weekday> of a month", "[the] <ordinal> [to] <wday> [day] {of} <anymonth>", nth_weekday, "<point>",
          ("second Tuesday of October", "last Friday in November", "the first Friday of next month")),
     Rule("<ordinal> <weekday> this <month>", "[the] <ordinal> <wday> <monthname>", nth_weekday, "<point>",
