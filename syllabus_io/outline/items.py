@@ -32,17 +32,17 @@ _STAGE_WORDS = word_set(
     "presentation report peer review evaluation original counter introduction bibliography milestone group "
     "optional prospectus part"
 )
-_NUMBERS = re.compile(r"\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])")
+_NUMBERS = re.compile(
+    r"(?<![A-Za-z])[A-H]\d{1,2}|\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])"
+)
 LEAST_ALIKE = 80.0
 
 
 def title_numbers(title: str) -> frozenset[str]:
     """The numbers and letters that tell works of a series apart; Roman numerals count as figures."""
-    return frozenset(
-        str(roman(found[0]) or found[0]) if not found[0].isdigit() else str(int(found[0]))
-        for found in _NUMBERS.finditer(re.sub(r"(?<=[A-Za-z])(?=\d)", " ", title))
-        if "." not in found[0]
-    )
+    spaced = re.sub(r"(?<=[A-Za-z]{2})(?=\d)", " ", title)
+    found = [match[0] for match in _NUMBERS.finditer(spaced) if "." not in match[0]]
+    return frozenset(str(int(one)) if one.isdigit() else str(roman(one) or one) for one in found)
 
 
 def title_words(title: str) -> frozenset[str]:
@@ -90,7 +90,7 @@ def _are_same(first: Draft, second: Draft) -> bool:
     numbers_a, numbers_b = title_numbers(_main(a.title)), title_numbers(_main(b.title))
     words_a, words_b = _without_acronyms(title_words(a.title), a.title, b.title), title_words(b.title)
     words_b = _without_acronyms(words_b, b.title, a.title)
-    if numbers_a and numbers_b and not numbers_a & numbers_b:
+    if numbers_a and numbers_b and not (numbers_a <= numbers_b or numbers_b <= numbers_a):
         return False
     if not words_a or not words_b:
         return False

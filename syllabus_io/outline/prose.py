@@ -22,8 +22,7 @@ _ENDS_CLAUSE = re.compile(r";")
 
 _SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
 _POLICY = re.compile(
-    r"\b(?:if|unless|for example|e\.g\.|for instance|suppose|imagine|would be|late (?:work|penalt\w+|polic\w+|"
-    r"submissions?)|"
+    r"\b(?:if|unless|for example|e\.g\.|for instance|suppose|imagine|would be|late\b|loses?\b|penalt\w+|deduct\w*|"
     r"drop(?:ping)?\b(?! box)|withdraw\w*|add/drop|registrar|office hours?|last day to|census|refund|accommodat\w+|"
     r"last (?:updated|revised|compiled)|copyright|published|edition|isbn|email me by|notify|let me know|"
     r"re-?grad\w+|appeal|make-?up|holiday|observance)\b",
@@ -134,6 +133,8 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
     first, last = group[0], group[-1]
     previous_end = max((phrase.end for phrase in dated if phrase.end <= first.start), default=0)
     before = [head for head in heads if previous_end <= head.start < first.start]
+    if not before and re.search(r"\bdue\b", text[previous_end : first.start], re.IGNORECASE):
+        before = [head for head in heads if head.start < first.start]  # handed out on one day, due on another
     before = [
         head for head in before if not head.is_weak or head.number or "due" in text[head.end : first.start].lower()
     ] or before

@@ -15,10 +15,11 @@ from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, number_of
-from syllabus_io.resolve.expression import Phrase
+from syllabus_io.resolve.expression import Phrase, Week
 
 __all__ = ["read_requirements"]
 
+WEEK_ONLY = "the outline names only the week, and not the day"
 _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
 
 
@@ -35,15 +36,18 @@ def read_requirements(table: Table, columns: tuple[Column, ...], body: int, grou
             continue
         title = _row_title(cell_text(name), name_column)
         text = " ".join(due.text.split())
-        phrases = [
-            p for p in phrases_in(text) if p.expression is not None and day_key(p.expression)[0] in ("date", "span")
-        ]
+        phrases = [phrase for phrase in phrases_in(text) if _is_due_date(phrase)]
         if not title or not phrases or not (find_heads(title) or name_column.role is not None):
             continue
         context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))[
             :400
         ]
         yield from _row_drafts(title, due, text, phrases, context, group)
+
+
+def _is_due_date(phrase: Phrase) -> bool:
+    expression = phrase.expression
+    return expression is not None and (isinstance(expression, Week) or day_key(expression)[0] in ("date", "span"))
 
 
 def _row_title(text: str, column: Column) -> str:
@@ -70,7 +74,8 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
         kind = kind_of_work(name) or Kind.ASSIGNMENT
         if place_in_series is None and heads:
             place_in_series = number_of(heads[-1])
-        mention = Mention(phrase, due.place, phrase.text, context, None, phrase.doubts)
+        doubts = (*phrase.doubts, WEEK_ONLY) if isinstance(phrase.expression, Week) else phrase.doubts
+        mention = Mention(phrase, due.place, phrase.text, context, None, doubts)
         yield Draft(Item(kind, name, (mention,), number=place_in_series), group, ColumnRole.DUE_DATE)
 
 

@@ -31,6 +31,8 @@ _SILENT_ROLES = (
 )
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
 LEAST_DATED_ROWS = 2
+MOST_TITLED_ROWS = 5
+_EXAM_TITLE = re.compile(r"\b(?:finals?|exams?|midterms?|tests?)\b", re.IGNORECASE)
 LEAST_CLASS_DAYS = 4
 _CLASS_ALONE = re.compile(r"(?:class|session|meeting|lecture|day)\s*#?\s*\d{1,3}\W*", re.IGNORECASE)
 
@@ -115,6 +117,8 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
         return
     columns = _as_requirements(columns)
     roles = {column.role for column in columns}
+    if _read_titled_dates(grid, rows):
+        return
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
@@ -144,6 +148,24 @@ def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
         column.role in (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.CLASS_NUMBER) for column in columns
     )
     return has_date_column and dated >= 0.3 * (len(grid) - body)
+
+
+def _read_titled_dates(grid: Grid, rows: Rows) -> bool:
+    """Whether a small table names an exam in its title ("Finals schedule"), over dates; they are then its days."""
+    titles = {cell_text(cell) for cell in grid[0] if cell is not None}
+    title = titles.pop() if len(titles) == 1 else ""
+    if len(grid) > MOST_TITLED_ROWS or not _EXAM_TITLE.search(title):
+        return False
+    name = re.sub(r"(?i)\b(?:schedule|dates?|times?|calendar)\b", "", title).strip(" :")
+    name = "Final exam" if name.lower() in ("final", "finals") else name
+    found = False
+    for cell in dict.fromkeys(cell for row in grid[1:] for cell in row if cell is not None and cell_text(cell)):
+        read = read_row_date(cell.text)
+        if read is not None and read.frame.day is not None:
+            text = f"{name}: {cell_text(cell)}"
+            rows.passages.append(Passage(text, cell.place, (), ColumnRole.EXAM, "", name))
+            found = True
+    return found
 
 
 def _as_requirements(columns: tuple[Column, ...]) -> tuple[Column, ...]:

@@ -37,7 +37,7 @@ _LEAD = re.compile(
     re.IGNORECASE,
 )
 _DO_LEAD = re.compile(
-    r"^(?:please\s+)?(?:submit|turn in|hand in|complete|take|upload|finish|bring|do|e-?mail(?: me)?|write|"
+    r"^(?:please\s+)?(?:submit|turn in|hand in|complete|take|upload|finish|bring|do|e-?mail(?: me)?|write(?: down)?|"
     r"post)\s+(?:the|your|an?|all)?\s*",
     re.IGNORECASE,
 )

@@ -7,7 +7,8 @@ import re
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import Kind
-from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over
+from syllabus_io.outline.titles import singular
+from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over, word_set
 
 __all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "verdict_of"]
 
@@ -114,35 +115,19 @@ def _is_plain_test(text: str, head: Head) -> bool:
     )
 
 
+_GENERAL_NOUNS = word_set(
+    "assignment assignments task tasks activity activities deliverable deliverables assessment assessments submission "
+    "submissions discussion analysis summary review outline workshop"
+)
+
+
 def heading_noun(heading: str) -> str | None:
     """The singular work noun a column is headed with ("Homework Due Tuesday": Homework), None for general ones."""
     plain = re.sub(r"\([^)]*\)", " ", heading)
-    heads = list(find_heads(plain))
+    heads = find_heads(plain)
     if len(heads) != 1 or ("due" in plain.lower().split() and len(plain.split()) > 4):
         return None
-    word = heads[0].word.lower()
-    if word in (
-        "assignment",
-        "assignments",
-        "task",
-        "tasks",
-        "activity",
-        "activities",
-        "deliverable",
-        "deliverables",
-        "assessment",
-        "assessments",
-        "submissions",
-        "submission",
-        "discussion",
-        "analysis",
-        "summary",
-        "review",
-        "outline",
-        "workshop",
-    ):
+    word = heads[0].word
+    if word.lower() in _GENERAL_NOUNS:
         return None
-    singular = {"quizzes": "quiz", "quizes": "quiz", "home works": "homework", "homeworks": "homework"}.get(word, word)
-    if singular == word and word.endswith("s") and word != "hws":
-        singular = word[:-1]
-    return singular[:1].upper() + singular[1:]
+    return word.rstrip("s") if word.isupper() else singular(word[:1].upper() + word[1:].lower())
