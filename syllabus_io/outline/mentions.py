@@ -62,6 +62,9 @@ _ABBREVIATED = re.compile(
     r"\b(?:chs?|dr|mrs?|ms|st|nos?|vol|pp?|secs?|figs?|eqs?|vs|prof|jan|feb|mar|apr|aug|sept?|oct|nov|dec)$",
     re.IGNORECASE,
 )
+_WEEKDAY = r"(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\b"
+_WEEKDAY_NEXT = re.compile(rf"{_WEEKDAY}(?!\s*[:–—-])", re.IGNORECASE)
+_BEHIND_WEEKDAY = re.compile(rf",\s(?i:{_WEEKDAY})\.?(\s+)(?=[A-Z])")
 _MORE_NUMBERS = re.compile(
     r"\s*(?:,|and|&|/|\+)\s*(?:and\s+|&\s*)?#?(\d{1,2}|[IVX]{1,4}|[A-H]\d)(?![\w%:.]\d?|\s*(?:%|points|pts|am\b|pm\b))",
     re.IGNORECASE,
@@ -133,16 +136,17 @@ def _clauses(entry: Entry) -> list[Entry]:
     heads = [head for head in find_heads(text) if not head.is_weak or head.number]
     phrases = phrases_in(text)
     cuts: list[tuple[int, int]] = []
-    for join in _JOIN.finditer(text):
-        if _depth(text, join.start()) or any(p.start < join.end() and join.start() < p.end for p in phrases):
+    for start, end in _joins(text):
+        if _depth(text, start) or any(p.start < end and start < p.end for p in phrases):
             continue
         begin = cuts[-1][1] if cuts else 0
-        left = [head for head in heads if begin <= head.start < join.start()]
-        right = [head for head in heads if head.start >= join.end()]
-        if (left and right and _stands_alone(text, join.end(), right[0], join[0])) or (
-            join[0].strip() == "." and not _ABBREVIATED.search(text[begin : join.start()])
+        left = [head for head in heads if begin <= head.start < start]
+        right = [head for head in heads if head.start >= end]
+        join = text[start:end]
+        if (left and right and _stands_alone(text, end, right[0], join)) or (
+            join.strip() == "." and not _ABBREVIATED.search(text[begin:start])
         ):
-            cuts.append((join.start(), join.end()))
+            cuts.append((start, end))
     pieces: list[Entry] = []
     begin = 0
     for start, end in [*cuts, (len(text), len(text))]:
@@ -151,6 +155,13 @@ def _clauses(entry: Entry) -> list[Entry]:
             pieces.append(Entry(piece, entry.start + begin, entry.start + start))
         begin = end
     return pieces
+
+
+def _joins(text: str) -> list[tuple[int, int]]:
+    """Where words of an entry may be cut: at joining words and marks, but not before a weekday ("Quiz 1, Tuesday"),
+    which belongs to what stands before it; behind such a weekday instead."""
+    joins = [match.span() for match in _JOIN.finditer(text) if not _WEEKDAY_NEXT.match(text, match.end())]
+    return sorted([*joins, *(match.span(1) for match in _BEHIND_WEEKDAY.finditer(text))])
 
 
 def _stands_alone(text: str, start: int, head: Head, join: str) -> bool:

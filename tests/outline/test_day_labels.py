@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.mentions import Reading, read_drafts
 from syllabus_io.provenance import Place
-from syllabus_io.resolve.expression import Week, Weekday
+from syllabus_io.resolve.expression import Week, Weekday, WeekdayIn
 
 
 def labelled(text: str, frame: Frame) -> list[tuple[str, Weekday | None]]:
@@ -38,3 +40,9 @@ def test_only_a_label_counts_and_only_in_a_dated_row() -> None:
     assert labelled("Monday quiz review", WEEK) == [("Monday quiz review", None)]
     assert labelled("Sunspots: a report", WEEK) == [("Sunspots: a report", None)]
     assert labelled("Wed: Quiz 1", Frame()) == [("Wed: Quiz 1", None)]
+
+
+def test_a_weekday_behind_a_comma_belongs_to_the_work_before_it() -> None:
+    passage = Passage("Quiz 1, Tuesday, and Quiz 2, Thursday", Place("made.pdf"), role=ColumnRole.WORK, frame=WEEK)
+    found = [(draft.item.title, draft.mention.phrase.expression) for draft in read_drafts(passage, Reading())]
+    assert found == [("Quiz 1", WeekdayIn(Week(4), Weekday.TU)), ("Quiz 2", WeekdayIn(Week(4), Weekday.TH))]
