@@ -48,7 +48,7 @@ from syllabus_io.resolve.expression import (
 )
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.read_dates import month_stretch, part_stretch
-from syllabus_io.resolve.read_term import find_anchor
+from syllabus_io.resolve.read_term import find_anchor, iso_week
 from syllabus_io.resolve.term_calendar import class_kind
 
 __all__ = ["FormulaNames", "write_end_formula", "write_formula"]
@@ -199,9 +199,8 @@ def _(expression: MonthPart, _names: FormulaNames) -> _Days | None:
 
 @_written.register
 def _(expression: IsoWeek, _names: FormulaNames) -> _Days | None:
-    if expression.year is None:
-        return None
-    return _week_from(_date(date.fromisocalendar(expression.year, expression.number, 1)))
+    week = iso_week(expression.year, expression.number) if expression.year else None
+    return _week_from(_date(week[0])) if week else None
 
 
 @_written.register

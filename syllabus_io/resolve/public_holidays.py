@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from datetime import date
 from functools import lru_cache
 
@@ -11,6 +12,7 @@ from syllabus_io.resolve.term import DayOff
 __all__ = ["ORIGIN", "is_region", "observances", "public_holidays"]
 
 ORIGIN = "public holiday"
+_WITHOUT_A_DAY_OFF = ("unofficial", "optional", "half_day")
 
 
 def public_holidays(region: str, first: date, last: date) -> tuple[DayOff, ...]:
@@ -54,13 +56,15 @@ def _named_days(region: str, first_year: int, last_year: int, public: bool) -> t
         )
     country, _, part = region.strip().upper().partition("-")
     years = range(first_year, last_year + 1)
-    spared = holidays.country_holidays(country, subdiv=part or None, years=years)
-    if not public:
-        offered = spared.supported_categories
-        kinds = tuple(kind for kind in ("unofficial", "optional", "half_day") if kind in offered)
-        if not kinds:
-            return ()
-        spared = holidays.country_holidays(country, subdiv=part or None, years=years, categories=kinds)
+    # The library warns of years for which it knows only some holidays; such a day is then not found, and says so.
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", UserWarning)
+        spared = holidays.country_holidays(country, subdiv=part or None, years=years)
+        if not public:
+            kinds = tuple(kind for kind in _WITHOUT_A_DAY_OFF if kind in spared.supported_categories)
+            if not kinds:
+                return ()
+            spared = holidays.country_holidays(country, subdiv=part or None, years=years, categories=kinds)
     pairs: list[tuple[date, str]] = []
     for day, names in sorted(spared.items()):
         pairs += [(day, name) for name in names.split("; ")]

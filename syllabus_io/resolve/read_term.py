@@ -35,7 +35,7 @@ from syllabus_io.resolve.records import Certainty, Unresolved
 from syllabus_io.resolve.term_calendar import TermCalendar, monday_of
 from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted
 
-__all__ = ["find_anchor", "no_classes", "no_term"]
+__all__ = ["find_anchor", "iso_week", "no_classes", "no_term"]
 
 _DAY = timedelta(days=1)
 
@@ -77,7 +77,7 @@ def _(expression: Week, scene: Scene) -> Outcome:
 @read_expression.register
 def _(expression: IsoWeek, scene: Scene) -> Outcome:
     number = expression.number
-    picked = pick_year(lambda year: _iso_week(year, number), expression.year, scene, what=f"week {number}")
+    picked = pick_year(lambda year: iso_week(year, number), expression.year, scene, what=f"week {number}")
     if isinstance(picked, Unresolved):
         return picked
     window = f"the outline names only week {number} of the calendar year; find out the day"
@@ -97,7 +97,8 @@ def _(expression: IsoWeek, scene: Scene) -> Outcome:
     return Found(readings, f"in which year is week {number}?" if len(readings) > 1 else "")
 
 
-def _iso_week(year: int, number: int) -> tuple[date, date] | None:
+def iso_week(year: int, number: int) -> tuple[date, date] | None:
+    """Monday and Sunday of a week by ISO 8601, None when the year has no such week."""
     try:
         monday = date.fromisocalendar(year, number, 1)
     except ValueError:
