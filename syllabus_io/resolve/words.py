@@ -246,19 +246,24 @@ _HOLIDAY_SPELLINGS: Mapping[str, str] = {
 BREAK_NAME = "break"
 #: Stretches without classes that schools name. They are looked up among the term's days off.
 _BREAK_SPELLINGS: Mapping[str, str] = {
-    "spring break": "spring break|spring recess|spring vacation|spring holiday",
+    "spring break": "spring break|spring recess|spring vacation|spring holiday|spring holidays",
     "fall break": "fall break|fall recess|autumn break|autumn recess",
-    "winter break": "winter break|winter recess|winter vacation|christmas break|holiday break|winter holidays|"
-    "christmas vacation|christmas holidays|winter holiday",
-    "thanksgiving break": "thanksgiving break|thanksgiving recess|thanksgiving vacation|thanksgiving holidays",
-    "easter break": "easter break|easter recess|easter holidays|easter vacation",
+    "winter break": "winter break|winter recess|winter vacation|winter holidays|winter holiday",
+    "Christmas holidays": "christmas holidays|christmas break|christmas vacation",
+    "holiday break": "holiday break|holiday recess",
+    "Thanksgiving break": "thanksgiving break|thanksgiving recess|thanksgiving vacation|thanksgiving holidays",
+    "Easter break": "easter break|easter recess|easter holidays|easter vacation",
     "summer break": "summer break|summer vacation|summer holidays",
-    "midterm break": "midterm break|mid-term break|mid term break|midterm recess|midsemester break|"
-    "mid-semester break|midsemester recess|mid-semester recess|half term|half-term|half-term break|half term break|"
-    "term break|mid-trimester break",
-    "reading week": "reading week|study break|reading break",
-    "reading day": "reading day|study day",
-    "reading days": "reading days|study days|reading period|study period",
+    "midterm break": "midterm break|mid-term break|mid term break|midterm recess|mid-trimester break",
+    "mid-semester break": "mid-semester break|midsemester break|mid-semester recess|midsemester recess",
+    "half-term": "half-term|half term|half-term break|half term break|half-term holiday",
+    "term break": "term break|semester break|inter-semester break",
+    "reading week": "reading week|reading break",
+    "study break": "study break|study week",
+    "reading day": "reading day",
+    "study day": "study day",
+    "reading days": "reading days|reading period",
+    "study days": "study days|study period",
     "dead week": "dead week",
     BREAK_NAME: "break|recess|vacation",
 }

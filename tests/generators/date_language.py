@@ -69,8 +69,8 @@ def make_page() -> str:
         parts += [_row(rule) for rule in rules]
     named = ", ".join(_LANGUAGES[code] for code in FOREIGN_MONTHS)
     parts.append(
-        "\n## Other languages\n\nA phrase with a month or weekday word of another language is turned into English words by "
-        f"the `dateparser` library and then read by the rules above. Tested: {named}.\n"
+        "\n## Other languages\n\nA phrase with a month or weekday word of another language is turned into English words "
+        f"by the `dateparser` library and then read by the rules above. Tested: {named}.\n"
     )
     return "".join(parts)
 
