@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, time
 
-from syllabus_io.outline.records import Item, Kind, Mention, NoClass, Outline
+from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, NoClass, Outline
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import ClockTime, DateExpression, FullDate, MonthDay, Phrase, TimePoint, Weekday
+from syllabus_io.resolve.outlines import resolve_outline
+from syllabus_io.resolve.records import ResolvedCourse
 from syllabus_io.resolve.term import Meeting, Term
 
 AUTUMN = Term("Autumn 2026", date(2026, 8, 31), date(2026, 12, 11), finals=(date(2026, 12, 14), date(2026, 12, 18)))
@@ -53,3 +55,19 @@ def no_class(name: str, first: date) -> NoClass:
 def outline(items: Iterable[Item] = (), file: str = "made.pdf", **more: object) -> Outline:
     """An outline of one course."""
     return Outline(file, "0" * 64, 2, items=tuple(items), **more)  # type: ignore[arg-type]  # the fields of Outline
+
+
+OCTOBER_6 = MonthDay(10, 6)
+MEETS = CourseFacts(code="BOT 210", meetings=(TUESDAYS_THURSDAYS,))
+"""A course on Tuesdays and Thursdays; 6 October 2026 is a Tuesday."""
+
+
+def course(made: Outline) -> ResolvedCourse:
+    """The outline resolved in AUTUMN."""
+    return resolve_outline(made, AUTUMN, "BOT 210")
+
+
+def only_item(made: Outline) -> tuple[date | None, tuple[str, ...]]:
+    """The day and the reasons of the outline's only item."""
+    (found,) = course(made).items
+    return found.date, found.reasons
