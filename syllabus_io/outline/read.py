@@ -21,6 +21,7 @@ from syllabus_io.outline.requirements import read_requirements
 from syllabus_io.outline.schedule import Rows, read_tables
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
+from syllabus_io.outline.week_starts import class_week
 from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Weekday
 
 __all__ = ["read_outline"]
@@ -30,7 +31,7 @@ def read_outline(document: Document) -> Outline:
     """What an outline says, as written: nothing is computed, every date is an expression with its place."""
     course = read_course(document)
     grading = read_grading(document)
-    rows = Rows()
+    rows = Rows(course=class_week(course.meetings, read_years(document)))
     read_tables(document, rows)
     read_lines(document, rows)
     rules = read_due_rules(rows.passages)
@@ -93,7 +94,7 @@ def _timed(item: Item, rules: Sequence[DueRule]) -> Item:
 
 def passages_of(document: Document) -> tuple[Passage, ...]:
     """The passages of a document with the frames their places give them, before any rule; for showing what was read."""
-    rows = Rows()
+    rows = Rows(course=class_week(read_course(document).meetings, read_years(document)))
     read_tables(document, rows)
     read_lines(document, rows)
     return tuple(rows.passages)

@@ -13,6 +13,7 @@ from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import Mention
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
+from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
 from syllabus_io.resolve.expression import CalendarWeek, DateExpression, MeetingNumber, Phrase, Week, WeekOf
 
 __all__ = ["Rows", "read_tables"]
@@ -57,6 +58,7 @@ class Rows:
     last_state: _State | None = None
     groups: int = 0
     class_days: dict[int, DateExpression] = field(default_factory=dict)
+    course: ClassWeek = field(default_factory=ClassWeek)
 
     def next_row(self) -> int:
         """The number of the next dated row, from 1."""
@@ -132,9 +134,21 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if not goes_on or rows.last_state is None:
         rows.groups += 1
         rows.last_state = _State(month=month)
+    columns = _week_columns(grid, columns, body, rows.course)
     rows.last_columns = columns
     for number in range(body, len(grid)):
         _read_row(grid, number, columns, rows, rows.last_state, section)
+
+
+def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: ClassWeek) -> tuple[Column, ...]:
+    """The columns, those with the dates marked as weeks where each date opens the week of its row."""
+    frames = [frame for row in grid[body:] if (frame := _row_frame(row, columns, None)) is not None]
+    days = [frame.day for frame in frames if frame.day is not None and not isinstance(frame.day, MeetingNumber)]
+    heading = " ".join(column.heading for column in columns if column.role is ColumnRole.DATE)
+    has_topics = any(column.role in (ColumnRole.TOPIC, ColumnRole.READING) for column in columns)
+    if 2 * len(days) < len(frames) or not opens_weeks(days, heading, has_topics, course):
+        return columns
+    return tuple(replace(column, of_week=True) if column.role in _DATE_ROLES else column for column in columns)
 
 
 def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
