@@ -31,6 +31,9 @@ _SILENT_ROLES = (
     ColumnRole.DUE_DATE,
 )
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
+_DAY_OFF_ROW = re.compile(
+    r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
+)
 LEAST_DATED_ROWS = 2
 MOST_TITLED_ROWS = 5
 _EXAM_TITLE = re.compile(r"\b(?:finals?|exams?|midterms?|tests?)\b", re.IGNORECASE)
@@ -146,6 +149,8 @@ def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: Cl
     days = [frame.day for frame in frames if frame.day is not None and not isinstance(frame.day, MeetingNumber)]
     heading = " ".join(column.heading for column in columns if column.role is ColumnRole.DATE)
     has_topics = any(column.role in (ColumnRole.TOPIC, ColumnRole.READING) for column in columns)
+    if not course.days and any(_DAY_OFF_ROW.search(_row_text(row)) for row in grid[body:]):
+        return columns  # "Sep 7 | No class (Labor Day)": the rows are the days of a class held once a week
     if 2 * len(days) < len(frames) or not opens_weeks(days, heading, has_topics, course):
         return columns
     return tuple(replace(column, of_week=True) if column.role in _DATE_ROLES else column for column in columns)

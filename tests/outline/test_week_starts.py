@@ -6,7 +6,7 @@ import pytest
 
 from syllabus_io.outline.read import read_outline
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
-from syllabus_io.resolve.expression import MonthDay, NumericDate, Weekday, WeekOf
+from syllabus_io.resolve.expression import DateExpression, MonthDay, NumericDate, Weekday, WeekOf
 from tests.outline.documents import document
 
 MONDAYS = [MonthDay(9, 7), MonthDay(9, 14), MonthDay(9, 21), MonthDay(9, 28)]  # of 2026
@@ -46,7 +46,7 @@ def test_a_skipped_week_shows_class_days_where_none_are_stated() -> None:
 
 
 def test_numeric_dates_in_either_order() -> None:
-    days = [NumericDate(7, 9), MonthDay(9, 14), MonthDay(9, 21), MonthDay(9, 28)]
+    days: list[DateExpression] = [NumericDate(7, 9), MonthDay(9, 14), MonthDay(9, 21), MonthDay(9, 28)]
     assert opens_weeks(days, "Date", True, TWICE)
 
 
@@ -61,3 +61,10 @@ def test_work_in_such_a_row_stands_in_its_week_and_is_marked() -> None:
         WeekOf(day) for day in MONDAYS
     ]
     assert all(mention.doubts for item in outline.items for mention in item.mentions)
+
+
+def test_a_row_without_class_shows_the_days_of_a_weekly_class() -> None:
+    rows = [["Date", "Topic", "Work"]] + [[f"Sep {day}", "Ponds", f"Sketch {n}"] for n, day in enumerate((14, 21, 28))]
+    rows.insert(1, ["Sep 7", "No class (Labor Day)", ""])
+    outline = read_outline(document("FROG 12: Ponds, Fall 2026", rows))
+    assert [mention.phrase.expression for item in outline.items for mention in item.mentions] == MONDAYS[1:]
