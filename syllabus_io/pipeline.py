@@ -84,7 +84,8 @@ def settle_term(outlines: Sequence[Outline], facts: TermFacts | None = None, nea
         if last_day < first_day:
             fault = "gives one end of the term, and the outlines lie outside it"
             raise BadSetting(facts.source, fault, "give both first_day and last_day")
-        term = replace(term, name=facts.name or term.name, first_day=first_day, last_day=last_day)
+        guessed = term.guessed_year and facts.first_day is None and facts.last_day is None
+        term = replace(term, name=facts.name or term.name, first_day=first_day, last_day=last_day, guessed_year=guessed)
     return _with_days_off(
         replace(
             term,

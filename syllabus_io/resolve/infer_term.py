@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -16,14 +16,12 @@ from syllabus_io.resolve.expression import FullDate, MonthDay, Span, Weekday
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.row_order import RowDay, find_slips, usual_step
 from syllabus_io.resolve.term import Term
+from syllabus_io.resolve.term_year import around_year, choose_year, unrolled
 from syllabus_io.resolve.week_numbers import monday_of_row
 from syllabus_io.resolve.wording import in_words, listed
 from syllabus_io.resolve.written_days import (
     DayOrder,
     WrittenDay,
-    agrees,
-    day_near,
-    month_and_day_of,
     settled,
     written_days,
 )
@@ -56,6 +54,7 @@ class _Stretch:
     last: date
     from_schedule: bool
     first_why: str
+    guessed_year: bool
 
 
 def infer_term(outlines: Sequence[Outline], near: date | None = None, name: str | None = None) -> Term:
@@ -82,18 +81,19 @@ def infer_term(outlines: Sequence[Outline], near: date | None = None, name: str 
     others = [stretch.file for stretch in stretches if stretch not in together]
     if others:
         assumed.append(f"{listed(others)} may belong to another term")
-    return Term(name=name, first_day=first.first, last_day=last.last, assumed=tuple(assumed))
+    guessed = all(stretch.guessed_year for stretch in together)
+    return Term(name, first.first, last.last, assumed=tuple(assumed), guessed_year=guessed)
 
 
 def _stretch(outline: Outline, near: date | None) -> _Stretch | None:
     days = (*written_days(outline), *_week_rows(outline))
     if not days:
         return None
-    chosen = _year(outline, days, near)
+    chosen = choose_year(outline, days, near)
     if chosen is None:
         return None
-    year, why = chosen
-    order = read_order(days, _around(year)).order or "mdy"
+    year, why = chosen.year, chosen.why
+    order = read_order(days, around_year(year)).order or "mdy"
     rows = _rows(days, order, year)
     slips = {slip.row for slip in find_slips(rows)}
     scheduled = [row.first for row in rows if row.row not in slips]
@@ -104,92 +104,12 @@ def _stretch(outline: Outline, near: date | None) -> _Stretch | None:
         first, first_why = week_one, "the Monday of week 1, counted back from a numbered week"
     ends = [_row_end(row, rows, class_weekdays(outline.course.meetings)) for row in rows if row.row not in slips]
     last = max((day for day in [*ends, *dated] if day - first < _LONGEST), default=first)
-    return _Stretch(outline.file, year, why, first, max(first, last), bool(scheduled), first_why)
-
-
-def _year(outline: Outline, days: Sequence[WrittenDay], near: date | None) -> tuple[int, str] | None:
-    """The calendar year in which the outline's term begins, and what shows it."""
-    written = Counter(day.part.day.year for day in days if isinstance(day.part, FullDate))
-    named = [*outline.years, *(year for year, _ in written.most_common())]
-    candidates = list(dict.fromkeys(named))
-    source = f"named in {outline.file}"
-    if not candidates and near is not None:
-        candidates = sorted(range(near.year - 4, near.year + 3), key=lambda year: abs(year - near.year))
-        source = "the nearest year whose weekdays agree" if _weekdays(days) else "the year nearest to the day given"
-    if not candidates:
-        return None
-    total = _weekdays(days)
-    fits = {year: _agreeing(days, year) for year in candidates}
-    best = max(candidates, key=lambda year: (fits[year], -candidates.index(year)))
-    if total >= _FEWEST_WEEKDAYS and fits[best] < (1 - _MOSTLY) * total:
-        for other in (best + 1, best - 1, best + 2, best - 2):
-            if _agreeing(days, other) >= _MOSTLY * total:
-                return other, f"{_agreeing(days, other)} of {total} weekdays agree with it, not with {best}, {source}"
-    if total:
-        return best, f"{source}; {fits[best]} of {total} weekdays beside dates agree"
-    return best, source
-
-
-def _weekdays(days: Iterable[WrittenDay]) -> int:
-    return sum(day.part.weekday is not None for day in days)
-
-
-def _agreeing(days: Sequence[WrittenDay], year: int) -> int:
-    """How many written weekdays agree when the term begins in ``year``."""
-    order = read_order(days, _around(year)).order or "mdy"
-    unrolled = _unrolled(days, order, year)
-    return sum(day.part.weekday is not None and agrees(found, day.part.weekday) for day, found in unrolled)
-
-
-def _around(year: int) -> Term:
-    return Term(name=str(year), first_day=date(year, 1, 1), last_day=date(year, 12, 31))
-
-
-def _unrolled(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[tuple[WrittenDay, date]]:
-    """Every written day with its date. Rows go forward from ``year``, over New Year where their months begin anew;
-    other days lie near the rows."""
-    found: list[tuple[WrittenDay, date]] = []
-    current, before = year, date.min
-    in_rows = sorted((each for each in days if each.row is not None), key=lambda each: each.row or 0)
-    for index, day in enumerate(in_rows):
-        placed = _in_year(day, order, current)
-        if placed is None:
-            continue
-        if found and (before - placed).days > _LONG_STEP_BACK and not _goes_on(in_rows[index + 1 :], order, before):
-            current += 1
-            placed = _in_year(day, order, current) or placed
-        found.append((day, placed))
-        before = max(before, placed) if (before - placed).days > _LONG_STEP_BACK else placed
-    rows = [placed for _, placed in found]
-    bounds = Term(str(year), min(rows), max(rows)) if rows else _around(year)
-    for day in days:
-        if day.row is None:
-            pair = None if isinstance(day.part, FullDate) else month_and_day_of(day.part, order)
-            placed = day.part.day if isinstance(day.part, FullDate) else day_near(*pair, bounds) if pair else None
-            if placed is not None:
-                found.append((day, placed))
-    return found
-
-
-def _goes_on(later: Sequence[WrittenDay], order: DayOrder, before: date) -> bool:
-    """Whether the rows after one that falls back go on from the row before it: then that one is a slip."""
-    placed = _in_year(later[0], order, before.year) if later else None
-    return placed is not None and 0 <= (placed - before).days <= _LONG_STEP_BACK
-
-
-def _in_year(day: WrittenDay, order: DayOrder, year: int) -> date | None:
-    if isinstance(day.part, FullDate):
-        return day.part.day
-    pair = month_and_day_of(day.part, order)
-    try:
-        return date(year, *pair) if pair else None
-    except ValueError:
-        return None
+    return _Stretch(outline.file, year, why, first, max(first, last), bool(scheduled), first_why, chosen.guessed)
 
 
 def _rows(days: Sequence[WrittenDay], order: DayOrder, year: int) -> list[RowDay]:
     rows: dict[int, RowDay] = {}
-    for day, placed in _unrolled(days, order, year):
+    for day, placed in unrolled(days, order, year):
         if day.row is not None:
             row = rows.setdefault(day.row, RowDay(day.row, placed, placed, day.words))
             rows[day.row] = replace(row, last=max(row.last, placed))
@@ -219,7 +139,7 @@ def _week_rows(outline: Outline) -> list[WrittenDay]:
 
 def _placed(days: Sequence[WrittenDay], order: DayOrder, year: int, scheduled: Sequence[date]) -> list[date]:
     """The dates beside the schedule that can belong to the same term: none before it, none long after it."""
-    placed = [found for day, found in _unrolled(days, order, year) if day.row is None]
+    placed = [found for day, found in unrolled(days, order, year) if day.row is None]
     if not scheduled:
         return placed
     end = max(scheduled)
@@ -281,6 +201,6 @@ def _by_calendar_year(outlines: Sequence[Outline], near: date | None) -> Term:
     if near is None or any(written_days(outline) for outline in outlines):
         subject = outlines[0].file if len(outlines) == 1 else "the outlines"
         raise BadSetting(subject, "no term can be worked out: no year is named beside the dates", _REMEDY)
-    term = _around(near.year)
+    term = around_year(near.year)
     assumed = f"the term, {near.year}: the outlines give no date at all; type the first and last day"
-    return Term(term.name, term.first_day, term.last_day, assumed=(assumed,))
+    return Term(term.name, term.first_day, term.last_day, assumed=(assumed,), guessed_year=True)

@@ -14,7 +14,7 @@ from syllabus_io.resolve.evaluate import ReadingContext, evaluate, expand
 from syllabus_io.resolve.evidence import readings_of, with_month
 from syllabus_io.resolve.expression import Anchor, ClassNear, DateExpression, Direction, Every, Span, Week, WeekOf
 from syllabus_io.resolve.expression_parts import parts_of
-from syllabus_io.resolve.mention_days import Bench, MentionDay, resolve_mention, with_reasons
+from syllabus_io.resolve.mention_days import Bench, MentionDay, guessed_year_reasons, resolve_mention, with_reasons
 from syllabus_io.resolve.records import Ambiguous, Certainty, Resolution, Resolved, Unresolved
 from syllabus_io.resolve.rule_exceptions import made_exception, split_exceptions, week_of, whole_stretch
 from syllabus_io.resolve.series import is_dated_one_by_one, number_series, series_size
@@ -154,7 +154,7 @@ class ItemDays:
             yield ItemDay(item, item.title, item.number, nothing, mention, item.mentions)
             return
         size = series_size(item, self._outline.items, self._outline.grading)
-        doubts = [*doubts, *mention.phrase.doubts, *mention.doubts]
+        doubts = [*doubts, *mention.phrase.doubts, *mention.doubts, *guessed_year_reasons(plain, bench.term)]
         first = evaluate(rule, bench.calendar, context)
         if isinstance(first, Resolved | Ambiguous):
             doubts += [reason for reason in first.reasons if "outside the term" not in reason]

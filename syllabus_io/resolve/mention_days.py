@@ -19,7 +19,7 @@ from syllabus_io.resolve.week_numbers import WeekEvidence
 from syllabus_io.resolve.wording import in_words, listed, quoted
 from syllabus_io.resolve.written_days import agrees, day_near, distance, settled
 
-__all__ = ["Bench", "MentionDay", "pinned", "resolve_mention", "with_reasons"]
+__all__ = ["Bench", "MentionDay", "guessed_year_reasons", "pinned", "resolve_mention", "with_reasons"]
 
 Anchors = Mapping[str, tuple[date, date]]
 _FAR_OUTSIDE = 60  # days; nearer dates may well be meant as written
@@ -81,6 +81,7 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
     resolution = _joined(found, doubt.reason)
     if bench.term.assumed and not bench.evidence.year.year_is_known:
         resolution = _assumed(resolution, readings[0].expression, expression)
+    resolution = with_reasons(resolution, guessed_year_reasons(expression, bench.term))
     reasons = [
         *mention.phrase.doubts,
         *mention.doubts,
@@ -90,6 +91,14 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
     if bench.evidence.year.leftover and any(isinstance(part, FullDate) for part in parts_of(readings[0].expression)):
         reasons.append(bench.evidence.year.leftover)
     return MentionDay(mention, with_reasons(resolution, reasons), conflict=bool(doubt.reason))
+
+
+def guessed_year_reasons(written: DateExpression, term: Term) -> tuple[str, ...]:
+    """The reason to check a date that is written without its year, when nothing shows the year of the term."""
+    parts = list(parts_of(written))
+    if not term.guessed_year or all(isinstance(part, FullDate) for part in parts):
+        return ()
+    return (f"no outline names the year; {term.first_day.year} is a guess",)
 
 
 def _said_once(doubts: list[str], resolution: Resolution) -> list[str]:

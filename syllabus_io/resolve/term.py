@@ -49,7 +49,8 @@ class Rotation:
 @dataclass(frozen=True, slots=True)
 class Term:
     """A term as its file, the options or the outlines give it. ``assumed`` are plain-words reasons to check facts
-    that were inferred; empty when all of them were given.
+    that were inferred; empty when all of them were given. ``guessed_year`` tells that nothing shows even its year, so
+    that every date without one is to be checked.
 
     ``week_one`` is the Monday of week 1, None when it follows from ``first_day``. ``break_weeks_count`` tells
     whether a week off takes a number; None when unknown. ``holidays`` is an ISO 3166 country ("US") or
@@ -67,6 +68,7 @@ class Term:
     no_class: tuple[DayOff, ...] = ()
     rotation: Rotation | None = None
     assumed: tuple[str, ...] = ()
+    guessed_year: bool = False
 
     def __post_init__(self) -> None:
         if self.last_day < self.first_day:

@@ -8,8 +8,9 @@ import pytest
 
 from syllabus_io.errors import BadSetting
 from syllabus_io.outline.records import CourseFacts, Kind
-from syllabus_io.resolve.expression import FullDate, MonthDay, Span, Weekday
+from syllabus_io.resolve.expression import Every, Frequency, FullDate, MonthDay, Span, Weekday
 from syllabus_io.resolve.infer_term import infer_term
+from syllabus_io.resolve.outlines import resolve_outline
 from tests.resolve.made_outlines import TUESDAYS_THURSDAYS, item, mention, outline, rows
 
 MONDAYS = [date(2026, 8, 31) + timedelta(weeks=n) for n in range(15)]
@@ -44,7 +45,7 @@ def test_weekdays_overrule_a_heading_left_from_the_year_before() -> None:
     made = outline(row_dates=rows(MONDAYS, with_weekdays=True), years=(2025,))
     term = infer_term([made])
     assert term.first_day == date(2026, 8, 31)
-    assert "15 of 15 weekdays agree with it, not with 2025" in term.assumed[0]
+    assert "15 of 15 weekdays beside dates agree with it, not with 2025" in term.assumed[0]
 
 
 def test_a_school_year_crosses_new_year() -> None:
@@ -85,7 +86,27 @@ def test_a_day_given_chooses_the_year_when_no_outline_names_one() -> None:
     made = outline(row_dates=rows(MONDAYS, with_weekdays=True))
     term = infer_term([made], near=date(2027, 1, 10))
     assert term.first_day == date(2026, 8, 31)
-    assert "the nearest year whose weekdays agree" in term.assumed[0]
+    assert "of the years around 2027 it is the one in which 15 of 15 weekdays beside dates agree" in term.assumed[0]
+    assert not term.guessed_year
+
+
+def test_days_of_class_choose_the_year_where_no_weekday_is_written() -> None:
+    class_days = [day + timedelta(days=n) for day in MONDAYS for n in (1, 3)]
+    made = outline(row_dates=rows(class_days), course=CourseFacts(meetings=(TUESDAYS_THURSDAYS,)))
+    term = infer_term([made], near=date(2027, 1, 10))
+    assert (term.first_day, term.guessed_year) == (date(2026, 9, 1), False)
+    assert "30 of 30 dates on class days agree" in term.assumed[0]
+
+
+def test_a_year_that_nothing_shows_is_a_guess_and_marks_every_date() -> None:
+    exam = item(Kind.EXAM, "Exam", mention(MonthDay(10, 6), "Oct 6"))
+    fridays = Every(Frequency.WEEKLY, weekdays=(Weekday.FR,))
+    made = outline([exam, item(Kind.ASSIGNMENT, "Homework", mention(fridays, "every Friday"))])
+    term = infer_term([made], near=date(2026, 1, 10))
+    assert term.guessed_year
+    found = resolve_outline(made, term, "BOT 210").items
+    assert found
+    assert all("no outline names the year; 2026 is a guess" in one.reasons for one in found)
 
 
 def test_a_schedule_by_weeks_ends_with_the_last_class_of_its_last_week() -> None:
