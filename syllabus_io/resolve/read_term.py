@@ -71,7 +71,9 @@ def _(expression: Week, scene: Scene) -> Outcome:
         certainty = Certainty.ASSUMED
         reasons = (f"week {number} is counted with no number for the week off before it; the outline does not say",)
     how = f"week {number} begins on {in_words(week[0])}"
-    return one(Reading(*week, expression, certainty, how, reasons, window, week[0] + 4 * _DAY, counted=True))
+    # Where the Monday of week 1 is known, an assumed first day of term does not matter.
+    counted = calendar.term.week_one is None or number < 0
+    return one(Reading(*week, expression, certainty, how, reasons, window, week[0] + 4 * _DAY, counted=counted))
 
 
 @read_expression.register

@@ -68,7 +68,13 @@ def _write_facts(book: Book, sheet: Worksheet, row: int) -> int:
         ("Examinations to", Name.FINALS_LAST, finals[1], "entry_date", ""),
         ("Week 1 from", "", term.week_one, "entry_date", "Only when it is not the week of the first day."),
         ("Do weeks off count?", Name.BREAKS_COUNT, _yes(term.break_weeks_count), "entry_text", _break_note(book)),
-        ("Holiday region", "", term.holidays or "", "entry_text", "Public holidays were listed for this region."),
+        (
+            "Holiday region",
+            "",
+            term.holidays or "",
+            "entry_text",
+            "Public holidays of this region are listed when a plan is built.",
+        ),
     ]
     if term.rotation is not None:
         note = f"The day on which the timetable begins with {listed(term.rotation.labels)}, in this order."

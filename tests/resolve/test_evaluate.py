@@ -326,6 +326,12 @@ class TestDaysCountedInTheTerm:
             assert found.certainty is Certainty.ASSUMED
             assert any("its first day is guessed" in reason for reason in found.reasons)
 
+    def test_known_week_one_needs_no_first_day(self) -> None:
+        term = replace(TERMS["semester"], assumed=("its first day is guessed",), week_one=date(2026, 8, 31))
+        calendar = TermCalendar(term, SEMESTER.meetings)
+        assert not _resolved(WeekdayIn(Week(5), FR), calendar).reasons
+        assert _resolved(WeekdayIn(Week(-1), FR), calendar).reasons
+
     def test_examinations_that_are_not_given(self) -> None:
         assert "examination period" in _unresolved(TermPoint(TermEdge.FINALS), CALENDARS["uk"]).reason
 
