@@ -12,7 +12,7 @@ from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.work_words import find_heads, word_set
-from syllabus_io.resolve.expression import Every, Frequency, Phrase, Weekday, WeekdayIn
+from syllabus_io.resolve.expression import CalendarWeek, Every, Frequency, Phrase, Weekday, WeekdayIn
 
 __all__ = ["DueRule", "apply_due_rules", "default_clock", "note_numbers", "read_due_rules"]
 
@@ -25,6 +25,13 @@ _ON_THE_DAY = re.compile(
     r"\bon (?:the (?:day|date)|their|its|the due date|each due date)\b|\bday (?:it is|they are|of)\b|\bdue dates?\b",
     re.IGNORECASE,
 )
+_OF_ITS_WEEK = re.compile(
+    r"\b(?:of|in) (?:the|that|its|their|each|every) (?:\w+ )?week\b(?! (?:of|before|after)\b)|"
+    r"\bof the week (?:listed|shown|"
+    r"in which|they|it)\b",
+    re.IGNORECASE,
+)
+_EVERY = re.compile(r"\b(?:all|every|each|everything)\b", re.IGNORECASE)
 _GENERAL = word_set(
     "assignment assignments work homework task tasks coursework deliverable deliverables activity activities"
 )
@@ -76,7 +83,8 @@ def _rule(sentence: str) -> DueRule | None:
     subject_text = main[: match.start()]
     note = _NOTE_WORD.match(sentence)
     phrases = phrases_in(main, weak=True)
-    weekday = next((day for phrase in phrases if (day := _rule_weekday(phrase, note is not None)) is not None), None)
+    is_rule = note is not None or bool(_OF_ITS_WEEK.search(main) or _EVERY.search(subject_text))
+    weekday = next((day for phrase in phrases if (day := _rule_weekday(phrase, is_rule)) is not None), None)
     clock = next((_clock_of(phrase) for phrase in phrases if phrase.time is not None), None)
     heads = find_heads(subject_text)
     if not heads and note is None and not _ALL.search(subject_text):
@@ -99,11 +107,12 @@ def _rule(sentence: str) -> DueRule | None:
     return DueRule(sentence.strip(), words, general, weekday, clock, exceptions, int(note[1]) if note else None)
 
 
-def _rule_weekday(phrase: Phrase, in_note: bool) -> Weekday | None:
+def _rule_weekday(phrase: Phrase, is_rule: bool) -> Weekday | None:
+    """The weekday of a rule; where the sentence plainly is a rule, a weekday alone is that of each week."""
     match phrase.expression:
         case Every(frequency=Frequency.WEEKLY, weekdays=(day,), interval=1):
             return day if isinstance(day, Weekday) else None
-        case WeekdayIn(weekday=day) if in_note:
+        case WeekdayIn(stretch=CalendarWeek(), weekday=day) if is_rule:
             return day
         case _:
             return None
@@ -184,9 +193,7 @@ def _apply(rule: DueRule, frame: Frame) -> Frame | None:
     for week, phrase in rule.exceptions:
         if frame.week == week:
             return replace(frame, day=phrase.expression, stretch=None, weekday=None, clock=phrase, words=phrase.text)
-    if rule.weekday is None:
-        return replace(frame, clock=rule.clock) if frame.clock is None else None
-    if frame.weekday is not None or (frame.day is not None and frame.week is None):
+    if rule.weekday is None or frame.weekday is not None or (frame.day is not None and frame.week is None):
         return None
     return replace(frame, weekday=rule.weekday, clock=frame.clock or rule.clock)
 
