@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from syllabus_io.outline.records import Mention, Outline
+from syllabus_io.resolve.cross_check import class_weekdays
 from syllabus_io.resolve.day_order import OrderEvidence, read_order
 from syllabus_io.resolve.expression import DateExpression, DayInMonth, FullDate, NumericDate
 from syllabus_io.resolve.expression_parts import parts_of, with_parts
 from syllabus_io.resolve.row_order import RowDay, RowSlip, find_slips
 from syllabus_io.resolve.term import Term
 from syllabus_io.resolve.written_days import DayOrder, agrees, distance, settled, written_days
-from syllabus_io.resolve.year_evidence import YearEvidence, read_years_shown
+from syllabus_io.resolve.year_evidence import YearEvidence, leftover_by_class_days, read_years_shown
 
 __all__ = ["Evidence", "Reading", "read_evidence", "readings_of"]
 
@@ -56,6 +57,9 @@ def read_evidence(outline: Outline, term: Term) -> Evidence:
     order = read_order(days, term)
     year = read_years_shown(days, order.order or "mdy", term, outline.years, outline.course.term or "")
     rows = _rows(outline.row_dates, order.order or "mdy", term)
+    if not year.leftover and not year.weekdays:
+        row_days = [row.first for row in rows if row.first == row.last]
+        year = replace(year, leftover=leftover_by_class_days(row_days, class_weekdays(outline.course.meetings), term))
     open_order = order.order is None and any(isinstance(day.part, NumericDate) for day in days)
     return Evidence(order, year, rows, () if open_order else find_slips(rows))
 

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from syllabus_io.resolve.expression import FullDate
+from syllabus_io.resolve.expression import FullDate, Weekday
 from syllabus_io.resolve.term import Term
-from syllabus_io.resolve.wording import quoted
+from syllabus_io.resolve.wording import listed, quoted, weekday_in_words
 from syllabus_io.resolve.written_days import (
     DayOrder,
     WrittenDay,
@@ -20,12 +20,14 @@ from syllabus_io.resolve.written_days import (
     month_and_day_of,
 )
 
-__all__ = ["YearEvidence", "read_years_shown"]
+__all__ = ["YearEvidence", "leftover_by_class_days", "read_years_shown"]
 
 _FEWEST_WEEKDAYS = 3
 _YEARS_BACK = 7  # weekdays repeat after 5, 6 or 11 years; nearer years are likelier to be left over
 _YEARS_AHEAD = 2
 _MOSTLY = 0.75
+_ALMOST_ALL = 0.9
+_FEWEST_CLASSES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,3 +131,24 @@ def _by_heading(heading: str, term: Term, written: Sequence[date]) -> tuple[str,
     if not years or any(year in in_term for year in years) or any(distance(day, term) == 0 for day in written):
         return "", None
     return f"the outline is headed {quoted(heading)}, which is not {term.name}", years[0]
+
+
+def leftover_by_class_days(days: Sequence[date], classes: frozenset[Weekday], term: Term) -> str:
+    """A reason when the dates of a schedule with a row a class miss the days of class in the term, and hit them in
+    another near year; empty otherwise. Rows a week say nothing: they may stand on any day."""
+    weekdays = {day.isoweekday() for day in days}
+    if len(days) < _FEWEST_CLASSES or len(classes) < 2 or len(weekdays) < 2:
+        return ""
+    if sum(day.isoweekday() in classes for day in days) > (1 - _MOSTLY) * len(days):
+        return ""
+    start = term.first_day.year
+    for year in sorted(range(start - _YEARS_BACK, start + _YEARS_AHEAD + 1), key=lambda year: abs(year - start)):
+        moved = [day.replace(year=day.year + year - start) for day in days if (day.month, day.day) != (2, 29)]
+        fitting = sum(day.isoweekday() in classes for day in moved)
+        if fitting >= _ALMOST_ALL * len(moved):
+            said = listed([weekday_in_words(day) for day in sorted(classes)])
+            return (
+                f"{fitting} of the {len(moved)} dates of its schedule are days of class ({said}) in {year}, "
+                f"not in {term.name}: the outline may be left over from another year"
+            )
+    return ""

@@ -115,6 +115,17 @@ def test_an_outline_left_over_from_another_year_says_so_on_its_dates() -> None:
     assert resolved.notes == found.reasons
 
 
+def test_a_schedule_that_misses_the_days_of_class_is_left_over_from_another_year() -> None:
+    # The Tuesdays and Thursdays of autumn 2025 are Wednesdays and Fridays in 2026.
+    dated = rows([day + timedelta(days=1) for day in CLASS_DAYS])
+    assert {(day + timedelta(days=1)).replace(year=2025).isoweekday() for day in CLASS_DAYS} == {2, 4}
+    (_, reasons) = only_item(outline([item(Kind.EXAM, "Exam 1", dated[9])], row_dates=dated, course=MEETS))
+    assert any("are days of class (Tuesday and Thursday) in 2025, not in Autumn 2026" in reason for reason in reasons)
+    mondays = rows([date(2026, 9, 7) + timedelta(weeks=n) for n in range(10)])
+    essay = item(Kind.ASSIGNMENT, "Essay", mondays[3])
+    assert only_item(outline([essay], row_dates=mondays, course=MEETS)) == (date(2026, 9, 28), ()), "a row a week"
+
+
 def test_an_outline_that_names_another_year_is_marked_also_without_weekdays() -> None:
     exam = item(Kind.EXAM, "Exam 1", mention(OCTOBER_6, "Oct 6"))
     headed = outline([exam], years=(2024,), course=CourseFacts(term="Fall 2024"))
