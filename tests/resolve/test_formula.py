@@ -40,7 +40,8 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
-from syllabus_io.resolve.formula import _UNWRITTEN, FormulaNames, _written, write_end_formula, write_formula
+from syllabus_io.resolve.formula import FormulaNames, write_end_formula, write_formula
+from syllabus_io.resolve.formula_days import UNWRITTEN, written
 from syllabus_io.workbook.layout import Name, class_count_name
 
 NAMES = FormulaNames(
@@ -142,7 +143,7 @@ def test_every_kind_of_expression_is_either_written_or_declined() -> None:
     unwritten = [
         kind.__name__
         for kind in get_args(DateExpression)
-        if _written.dispatch(kind) is _written.dispatch(object) and kind not in _UNWRITTEN
+        if written.dispatch(kind) is written.dispatch(object) and kind not in UNWRITTEN
     ]
     assert not unwritten
 
