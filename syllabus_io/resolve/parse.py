@@ -12,6 +12,7 @@ from typing import Final
 
 from syllabus_io.resolve import (
     rules_absolute,
+    rules_bounds,
     rules_meeting,
     rules_never,
     rules_phrase,
@@ -52,6 +53,7 @@ RULES: Final[tuple[Rule, ...]] = (
     *rules_span.RULES,
     *rules_time.RULES,
     *rules_recurring.RULES,
+    *rules_bounds.RULES,
     *rules_phrase.RULES,
     *rules_never.RULES,
 )

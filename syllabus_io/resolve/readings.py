@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from syllabus_io.resolve.expression import ClockTime, DateExpression, TimePoint
+from syllabus_io.resolve.expression import ClockTime, DateExpression, TimePoint, Weekday
 
 __all__ = ["NO_TIME", "Bounds", "Reading", "TimeWords", "in_school_hours", "join_times"]
 
@@ -37,6 +37,7 @@ class Bounds:
     except_in: tuple[DateExpression, ...] = ()
     months: tuple[int, ...] = ()
     week_start: int | None = None
+    without: tuple[Weekday, ...] = ()
     time: TimeWords = NO_TIME
 
 
@@ -60,9 +61,13 @@ class Reading:
 def in_school_hours(time: TimeWords) -> TimeWords:
     """1:00 to 6:59 without a.m. or p.m. is the afternoon: nothing is due or taught before seven in the morning.
 
-    Common practice, no source.
+    11:59 alone is a minute before midnight. Common practice, no source.
     """
-    if not time.loose or time.start is None or not 1 <= time.start.hour <= 6:
+    if not time.loose or time.start is None:
+        return time
+    if time.start == ClockTime(11, 59) and time.end is None:
+        return replace(time, start=ClockTime(23, 59))
+    if not 1 <= time.start.hour <= 6:
         return time
     end = time.end
     if end is not None and end.hour < 12:

@@ -61,6 +61,11 @@ def _month_day_year(month: int, day: int, year: int | None) -> WrittenDay | None
     return date_in(month, day, year)
 
 
+def _month_day_late_year(month: int, day: int, year: int) -> WrittenDay | None:
+    """ "Aug 9, 96"; but "Feb 10, 12" are two days."""
+    return date_in(month, day, year) if year % 100 > 31 else None
+
+
 def _day_month_year(day: int, month: int, year: int | None) -> WrittenDay | None:
     return date_in(month, day, year)
 
@@ -126,7 +131,7 @@ _WITH_MONTH_NAME = (
          ("10-Sep-15",)),
     Rule("<day> <month> <two-digit year>", "<dom> <month> [,] <yy>", _day_month_year, "<date>", ("9 Aug 96",),
          Scope.WHOLE),
-    Rule("<month> <day>, <two-digit year>", "<month> <dom> , <yy>", _month_day_year, "<date>", ("Aug 9, 96",),
+    Rule("<month> <day>, <two-digit year>", "<month> <dom> , <yy>", _month_day_late_year, "<date>", ("Aug 9, 96",),
          Scope.WHOLE),
     # With blanks around the dash the number belongs to the words before it: "Quiz 2 - Oct 6".
     Rule("<day>-<month>", "<dd> -|/|. <month>", lambda d, m: date_in(m, d), "<date>", ("28-Jan", "29.Sept"),
@@ -202,8 +207,8 @@ _MONTHS = (
     Rule("last month", "[the] last|previous|past month", lambda: CalendarMonth(Reference(), -1), "<months>",
          ("last month",)),
     Rule("this month", "this|current month", lambda: CalendarMonth(Reference(), 0), "<months>", ("this month",)),
-    Rule("the current month", "the month|current [month]", lambda: CalendarMonth(Reference(), 0), "<months>",
-         ("the end of the month",), Scope.WHOLE),
+    Rule("the current month", "the month || current month", lambda: CalendarMonth(Reference(), 0),
+         "<months>", ("the end of the month",), Scope.WHOLE),
     Rule("the month after <date>", "the month after <anyday>", lambda base: CalendarMonth(base, 1), "<months>",
          ("the month after March 3",)),
 )

@@ -24,6 +24,7 @@ from syllabus_io.resolve.readings import NO_TIME, Reading, TimeWords
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_absolute import with_weekday
 from syllabus_io.resolve.rules_recurring import WEEKEND
+from syllabus_io.resolve.rules_time import time_range
 from syllabus_io.resolve.rules_week import nth_weekday
 
 __all__ = ["RULES"]
@@ -131,6 +132,8 @@ _TIMED = (
     Rule("<day> T<hour>", "<date> t <hour>", _day_at, "<timed>", ("2003-09-25T10",), glued=True),
     Rule("<time> on <day>", "<daytime> [,] [on|of] [,] [the] <dayish>", lambda t, d: Reading(d).at(t), "<timed>",
          ("5pm on Oct 7", "10:06am Dec 11, 2014", "Evening of 16 Nov", "noon tomorrow")),
+    Rule("<time> <day> to <time>", "<anyclock> [on] <dayish> {to} <anyclock>",
+         lambda a, d, z: Reading(d).at(t) if (t := time_range(a, z)) else None, "<timed>", ("16:00 Nov 6 to 17:00",)),
     Rule("<time> on <day> <time>", "<daytime> [,] [on|of] <dayish> [,] <daytime>",
          lambda a, d, b: r.at(b) if (r := Reading(d).at(a)) else None, "<timed>", ("at 5 tomorrow afternoon",)),
     Rule("<ordinal> <weekday> <time> of <month>", "[the] <ordinal> <wday> <daytime> of|in <anymonth>",

@@ -5,28 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 
 from syllabus_io.resolve.expression import (
-    CalendarMonth,
-    CalendarWeek,
     DateExpression,
     Every,
     Frequency,
     IsoWeek,
     MonthDay,
-    NamedDay,
-    Offset,
-    Reference,
-    Span,
-    TermEdge,
-    TermPoint,
     TimePoint,
     Unit,
     Week,
     Weekday,
-    WeekOf,
-    WholeMonth,
 )
-from syllabus_io.resolve.readings import Bounds, Reading, TimeWords, join_times
+from syllabus_io.resolve.readings import Reading, TimeWords
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
+from syllabus_io.resolve.rules_bounds import bounded, merge
 
 __all__ = ["RULES", "WEEKEND"]
 
@@ -90,8 +81,10 @@ def _on_date(rule: Every, day: DateExpression) -> Every | None:
 
 
 def _on_nth(rule: Every, numbers: tuple[int, ...], days: tuple[Weekday, ...]) -> Every | None:
-    if rule.weekdays or rule.frequency not in (Frequency.MONTHLY, Frequency.YEARLY):
+    if rule.weekdays or rule.frequency not in (Frequency.MONTHLY, Frequency.YEARLY) or days == WEEKEND:
         return None
+    if days == WORKDAYS:
+        return replace(rule, weekdays=days, set_positions=numbers)
     return replace(rule, weekdays=days, numbers=numbers)
 
 
@@ -112,7 +105,7 @@ def _by_position(rule: Every, numbers: tuple[int, ...], days: tuple[Weekday, ...
 
 
 def _monthly_nth(numbers: tuple[int, ...], days: tuple[Weekday, ...], interval: int | None) -> Every | None:
-    if not all(1 <= abs(n) <= 5 for n in numbers):
+    if not all(1 <= abs(n) <= 5 for n in numbers) or days == WEEKEND:
         return None
     if days == WORKDAYS:  # "the last weekday" is one day, not the last of each
         return Every(Frequency.MONTHLY, interval or 1, days, set_positions=numbers)
@@ -189,97 +182,6 @@ def _rotation(letter: str) -> Every | None:
     return Every(Frequency.DAILY, rotation=letter) if letter in "ABCDEFGH" else None
 
 
-# --- bounds -------------------------------------------------------------------------------------------
-
-
-def _merge(first: Bounds, rest: Bounds) -> Bounds | None:
-    """Two bounds as one; None when both say the same kind of thing."""
-    if any(a is not None and b is not None for a, b in ((first.start, rest.start), (first.until, rest.until))):
-        return None
-    if (first.count is not None and rest.count is not None) or (first.length and rest.length):
-        return None
-    time = join_times(first.time, rest.time)
-    if time is None:
-        return None
-    return Bounds(
-        first.start or rest.start,
-        first.until or rest.until,
-        first.count if first.count is not None else rest.count,
-        first.length or rest.length,
-        first.except_in + rest.except_in,
-        first.months + rest.months,
-        first.week_start or rest.week_start,
-        time,
-    )
-
-
-def _is_stretch(expression: DateExpression) -> bool:
-    stretches = (NamedDay, Week, WeekOf, CalendarWeek, CalendarMonth, WholeMonth, IsoWeek)
-    return isinstance(expression, stretches) or expression == TermPoint(TermEdge.FINALS)
-
-
-def _until(base: DateExpression) -> Bounds:
-    """Until a break or a week is until the day before it; until a day includes that day."""
-    return Bounds(until=Offset(base, -1, Unit.DAY) if _is_stretch(base) else base)
-
-
-def _before(base: DateExpression) -> Bounds:
-    return Bounds(until=Offset(base, -1, Unit.DAY))
-
-
-def _after(base: DateExpression) -> Bounds:
-    return Bounds(start=Offset(base, 1, Unit.DAY))
-
-
-def _for_length(count: int, unit: Unit) -> Bounds | None:
-    if unit not in (Unit.DAY, Unit.WEEK, Unit.MONTH, Unit.YEAR) or not 1 <= count <= _MOST:
-        return None
-    return Bounds(length=Offset(Reference(), count, unit))
-
-
-def _times(count: int) -> Bounds | None:
-    return Bounds(count=count) if 1 <= count <= _MOST else None
-
-
-def _between(span: DateExpression) -> Bounds | None:
-    return Bounds(start=span.first, until=span.last) if isinstance(span, Span) else None
-
-
-def _in_stretch(stretch: DateExpression) -> Bounds | None:
-    match stretch:
-        case WholeMonth(month, None):
-            return Bounds(months=(month,))
-        case WholeMonth() | CalendarMonth() | CalendarWeek():
-            return Bounds(start=stretch, until=stretch)
-    return None
-
-
-def _bounded(rule: Every, bounds: Bounds | None) -> Reading | None:
-    """The rule with its bounds; "for five weeks" counts from the start that is written."""
-    if bounds is None:
-        return Reading(rule)
-    until = bounds.until
-    if isinstance(bounds.length, Offset):
-        if until is not None:
-            return None
-        until = Offset(replace(bounds.length, base=bounds.start or Reference()), -1, Unit.DAY)
-    start = bounds.start
-    if bounds.length is not None and start is None:
-        start = Reference()
-    if bounds.months and rule.months:
-        return None
-    rule = replace(
-        rule,
-        start=start,
-        until=until,
-        count=bounds.count,
-        except_in=bounds.except_in,
-        months=rule.months or bounds.months,
-        week_start=Weekday(bounds.week_start) if bounds.week_start else rule.week_start,
-    )
-    return Reading(rule, bounds.time)
-
-
 def _with_time(time: TimeWords, reading: Reading) -> Reading | None:
     return reading.at(time)
 
@@ -294,6 +196,7 @@ _DAY_LISTS = (
     Rule("<weekday>s-<weekday>s", "<weekdays> -|to|through|thru <weekdays>", _day_range, "<dayset>",
          ("weekly on Mondays through Thursdays",)),
     Rule("<letters of weekdays> as days", "<pattern>", pass_on, "<patternset>", ("MWF 10:00-10:50",)),
+    Rule("<letter>-<letter>", "<letterday> - <lettday>", _day_range, "<patternset>", ("M-F 9:00-10:00",)),
     Rule("<letter>/<letter>", "<lettday> / <letterset>", _more_days, "<patternset>", ("M/W 9:30",)),
     Rule("<letter> in a list", "<lettday>", lambda d: (d,), "<letterset>", ("M/W 9:30",)),
     Rule("<letters> in a list", "<lettday> / <letterset>", _more_days, "<letterset>", ("M/W/F 9:30",)),
@@ -368,6 +271,7 @@ _RULES = (
          ("biweekly from Sept 8",)),
     Rule("bi-weekly", "bi - weekly", lambda: Every(Frequency.WEEKLY, 2), "<adverb>", ("bi-weekly from Sept 8",)),
     Rule("monthly", "monthly", lambda: Every(Frequency.MONTHLY), "<adverb>", ("monthly",)),
+    Rule("once a week", "once a|per|each|every week", lambda: Every(Frequency.WEEKLY), "<adverb>", ("once a week",)),
     Rule("yearly", "yearly|annually", lambda: Every(Frequency.YEARLY), "<adverb>", ("yearly",)),
     Rule("<period>", "<adverb>", pass_on, "<period>", ("monthly on Friday",)),
     Rule("every <period>", "<step> month|months", lambda n: _every(n, Unit.MONTH), "<period>",
@@ -457,79 +361,31 @@ _CLASS_TIMES = (
     Rule("the end of each class", "[by|at] [the] end of each|every <classkind> [meeting|session|period]",
          lambda k: Reading(_classes(k), TimeWords(point=TimePoint.END_OF_CLASS)), "<everyreading>",
          ("the end of each class",)),
+    Rule("every <weekday> class",
+         "[at|in|to] [the] [start|beginning] [of] each|every <wday1> class|lecture|meeting|session",
+         lambda d: Reading(_weekly((d,))), "<everyreading>", ("every Monday class",)),
     Rule("the end of each week", "[by|at] [the] end of each|every week",
          lambda: Reading(Every(Frequency.WEEKLY), doubts=('"the end of each week" names no day of the week',)),
          "<everyreading>", ("by the end of each week",)),
 )
 
-_BOUNDS = (
-    Rule("from <date>", "[,] {from} [on] [with] [in] [the] <limit>", lambda b: Bounds(start=b), "<bound>",
-         ("every other Friday from Sept 5", "weekly, starting Week 2")),
-    Rule("from <month>", "[,] {from} [in] <monthname>", lambda m: Bounds(start=m), "<bound>",
-         ("every Friday starting in October",)),
-    Rule("after <date>", "[,] after <limit>", _after, "<bound>", ("every Friday after Sept 2",)),
-    Rule("until <date>", "[,] until|till|til|untill|to [the] <limit>", _until, "<bound>",
-         ("every Friday until the break",)),
-    Rule("until <month>", "[,] until|till [next] <monthname>", _until, "<bound>", ("every Friday until November",)),
-    Rule("through <date>", "[,] [and] through|thru|ending|- [on] [the] <limit>", lambda b: Bounds(until=b), "<bound>",
-         ("every Friday through Dec 5",)),
-    Rule("through <month>", "[,] through|thru <monthname>", lambda b: Bounds(until=b), "<bound>",
-         ("every Friday through November",)),
-    Rule("before <date>", "[,] before <limit>", _before, "<bound>", ("every Friday before Thanksgiving",)),
-    Rule("until the end of <term>",
-         "[,] until|till|through|thru|for [the] end|rest|remainder of [the] {term}|classes",
-         lambda: Bounds(until=TermPoint(TermEdge.LAST_DAY)), "<bound>",
-         ("every Friday for the rest of the semester",)),
-    Rule("all <term>", "[,] throughout|during|all [the|this] [whole|entire] {term}", lambda: Bounds(), "<bound>",
-         ("every Friday during the semester", "Fridays throughout the term")),
-    Rule("of <term>", "[,] of|in [the|this] {term}", lambda: Bounds(), "<bound>", ("every week of the semester",)),
-    Rule("from <dates> as bounds", "[,] [from|between] <dayspan>", _between, "<bound>",
-         ("every Friday from Sept 5-26",)),
-    Rule("between <date> and <date> as bounds", "[,] between <limit> and <limit>",
-         lambda a, b: Bounds(start=a, until=b), "<bound>", ("every Friday between week 3 and week 8",)),
-    Rule("in <stretch>", "[,] in|during [the] <anymonth>", _in_stretch, "<bound>", ("every Friday in October",)),
-    Rule("<weeks> as bounds", "[,] [in|during|from] <weeks>", _between, "<bound>", ("every Friday in weeks 3-8",)),
-    Rule("<count> times", "[,] [for] <count> times|x|occurrences", _times, "<bound>",
-         ("every Friday, 10 times", "Fridays 3x")),
-    Rule("for <count> <unit>", "[,] for [up] [to] [the] [next|first] <count> <unit>", _for_length, "<bound>",
-         ("Tuesdays for the next six weeks",)),
-    Rule("except <date>", "[,] [(] {except} [for|not|on|in|during] [the] <excepted> [)]",
-         lambda e: Bounds(except_in=e), "<bound>",
-         ("every Friday except spring break", "every Friday except exam weeks")),
-    Rule("no class <date>", "[,] [(] not|but|no on|in|during|not [in|on|during] [the] <excepted> [)]",
-         lambda e: Bounds(except_in=e), "<bound>", ("every Friday but not during finals week",)),
-    Rule("weeks start on <weekday>", "[,] weeks start|begin on <weekday>", lambda d: Bounds(week_start=int(d)),
-         "<bound>", ("Tuesdays and Sundays every other week, 4 times from Aug 5, 1997, weeks start on Sunday",)),
-    Rule("at <time> each time", "[,] <weektime>", lambda t: Bounds(time=t), "<bound>", ("every Friday by 5 pm",)),
-    Rule("<bound>", "<bound>", pass_on, "<bounds>", ("every Friday by 5 pm",)),
-    Rule("<bound> <bound>", "<bound> [and] <bounds>", _merge, "<bounds>",
-         ("every other Friday from Sept 5 until the break",)),
-    Rule("<date> left out", "<limit>", lambda b: (b,), "<excepted>", ("every Friday except Oct 10",)),
-    Rule("<weeks> left out", "<weeks>", lambda b: (b,), "<excepted>", ("every Friday except weeks 8-9",)),
-    Rule("<dates> left out", "<dayspan>", lambda b: (b,), "<excepted>", ("every Friday except Oct 10-17",)),
-    Rule("<month> left out", "<monthname>", lambda b: (b,), "<excepted>", ("every Friday except October",)),
-    Rule("exam weeks left out", "exam|test|midterm|examination weeks|week|days", lambda: (NamedDay("exam weeks"),),
-         "<excepted>", ("every Friday except exam weeks",)),
-    Rule("holidays left out", "holidays|breaks|vacations", lambda: (), "<excepted>",
-         ("every Friday except holidays",)),
-    Rule("<date> and <date> left out", "<limit> ,|and|&|or [and] <excepted>", lambda a, b: (a, *b), "<excepted>",
-         ("every Friday except Oct 10 and Nov 28",)),
-)
-
 _WHOLE = (
-    Rule("<rule>", "<every> [<bounds>]", _bounded, "<everyreading>", ("every Friday by 5 pm",)),
-    Rule("<weak rule> <bounds>", "<weakevery> <bounds>", _bounded, "<everyreading>", ("MWF 10:00-10:50",)),
+    Rule("<rule>", "<every> [<bounds>]", bounded, "<everyreading>", ("every Friday by 5 pm",)),
+    Rule("<weak rule> <bounds>", "<weakevery> <bounds>", bounded, "<everyreading>", ("MWF 10:00-10:50",)),
     Rule("<days> <stretch of time>", "<daysevery> [,] [from] <timerange>", lambda e, t: Reading(e, t), "<classtimes>",
          ("Mon-Fri 9:00-10:15",)),
-    Rule("<adverb> <bounds>", "<adverb> <bounds>", _bounded, "<everyreading>", ("weekly, starting Week 2",)),
+    Rule("<adverb> <bounds>", "<adverb> <bounds>", bounded, "<everyreading>", ("weekly, starting Week 2",)),
     Rule("<time> <rule>", "<time> [,] [on] <everyreading>", _with_time, "<everytimed>", ("5 pm every Friday",)),
     Rule("by <time> on <rule>", "<athour> <everyreading>", _with_time, "<everytimed>", ("at 5 every Friday",)),
     Rule("<weekday> by <time> each week", "<wday1> <time> <step> week|weeks",
          lambda d, t, n: Reading(_weekly((d,), n), t), "<everyreading>", ("Friday by 5 pm each week",)),
     Rule("<rule>, every <count> years", "<every> [,] every <count> years [<bounds>]",
-         lambda e, n, b: _bounded(replace(e, interval=n), b) if e.frequency is Frequency.YEARLY else None,
+         lambda e, n, b: bounded(replace(e, interval=n), b) if e.frequency is Frequency.YEARLY else None,
          "<everyreading>", ("first Tuesday after a Monday in November, every 4 years from Nov 5, 1996",)),
+    Rule("<bounds>, <rule>", "<bounds> [on] [,] <every> [<bounds>]",
+         lambda first, rule, rest: bounded(rule, merge(first, rest) if rest is not None else first), "<everytimed>",
+         ("starting in week 3, every Wednesday",)),
 )
 # fmt: on
 
-RULES = (*_DAY_LISTS, *_STEPS, *_RULES, *_CLASS_TIMES, *_BOUNDS, *_WHOLE)
+RULES = (*_DAY_LISTS, *_STEPS, *_RULES, *_CLASS_TIMES, *_WHOLE)

@@ -8,7 +8,7 @@ from syllabus_io.resolve.expression import ClockTime, TimePoint
 from syllabus_io.resolve.readings import TimeWords, join_times
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 
-__all__ = ["RULES"]
+__all__ = ["RULES", "time_range"]
 
 _NOON = TimeWords(ClockTime(12))
 _MIDNIGHT = TimeWords(ClockTime(0, from_midnight=True))
@@ -156,7 +156,7 @@ _CLOCKS = (
          ("a quarter past noon",)),
     Rule("quarter to <hour>", "[a] quarter to|of|before|till <hourword>", lambda h: _to(15, h), "<sure>",
          ("a quarter to noon",)),
-    Rule("<minutes> past <hour>", "<num> [minutes] past <hourword>", _past, "<sure>",
+    Rule("<minutes> past <hour>", "<count> [minutes] past <hourword>", _past, "<sure>",
          ("20 past 3pm", "15 past noon")),
     Rule("<minutes> to <hour>", "<num> [minutes] to noon|midnight", lambda n: _to(n, _NOON), "<sure>",
          ("15 to noon",), Scope.WHOLE),
@@ -219,9 +219,8 @@ _PARTS = (
 
 _POINTS = (
     Rule("the start of class",
-         "[at] [the] start|beginning of [the|your|our|that] [day's] class|lecture|lab|section|"
-         "period|session", lambda: _point(TimePoint.START_OF_CLASS), "<timepoint>",
-         ("start of class", "at the beginning of class")),
+         "[at] [the] start|beginning of [the|your|our|that] [day's] class|lecture|lab|section|period|session",
+         lambda: _point(TimePoint.START_OF_CLASS), "<timepoint>", ("start of class", "at the beginning of class")),
     Rule("before class", "before|by [the] [start of] class|lecture [starts|begins|time]",
          lambda: _point(TimePoint.START_OF_CLASS), "<timepoint>", ("before class", "by class time")),
     Rule("class time", "at|by|before [the] [start] [of] class|lecture time", lambda: _point(TimePoint.START_OF_CLASS),
@@ -241,6 +240,10 @@ _TIMES = (
     Rule("<clock time>", "<anyclock>", pass_on, "<time>", ("11:59pm",)),
     Rule("<clock time> in the <part of the day>", "<anyclock> [,] <dayparts>", join_times, "<time>",
          ("8:00 in the morning",)),
+    Rule("<hour> at night", "<hour> at night", lambda h: join_times(h, _point(TimePoint.NIGHT)), "<time>",
+         ("11 at night",)),
+    Rule("<hours> in the <part of the day>", "<hourrange> in the <part>", lambda h, p: join_times(h, _point(p)),
+         "<time>", ("3 to 5 in the afternoon",)),
     Rule("<hour> in the <part of the day>", "<hour> in the <part>", lambda h, p: join_times(h, _point(p)), "<time>",
          ("4 in the afternoon",)),
     Rule("<part of the day> at <clock time>", "<dayparts> [,] [at|@|around] <anyclock>", join_times, "<time>",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from syllabus_io.resolve.expression import (
+    Anchor,
     CalendarMonth,
     CalendarWeek,
     DateExpression,
@@ -80,8 +81,15 @@ def nth_weekday(number: int, weekday: Weekday, month: DateExpression) -> DateExp
 
 
 def _week_of_month(number: int, month: DateExpression) -> DateExpression | None:
-    """The n-th week of a month is no fixed stretch; only the first and the last are commonly understood."""
-    return PartOf(Part.BEGINNING if number == 1 else Part.END, month) if number in (1, -1) else None
+    """Seven days of a month, counted from its first day or from its end."""
+    if 1 <= number <= 4:
+        return Span(DayOf(month, 7 * number - 6), DayOf(month, 7 * number))
+    return Span(DayOf(month, -7), DayOf(month, -1)) if number == -1 else None
+
+
+def _weekend_near(base: DateExpression, direction: Direction) -> DateExpression:
+    first, last = WeekdayNear(base, Weekday.SA, direction), WeekdayNear(base, Weekday.SU, direction)
+    return Span(first, last)
 
 
 def _month_part(part: Part, month: DateExpression) -> DateExpression | None:
@@ -147,7 +155,7 @@ _OF_DAY = (
          ("Week of Sept 8", "the week of October 12")),
     Rule("week beginning <date>", "[the] week|wk beginning|starting|commencing|from [on] [:] <weekanchor>",
          lambda d: _week_from(None, d), "<week>", ("week beginning 8 September", "week starting Monday 10/6")),
-    Rule("w/c <date>", "w / c [:] <weekanchor>", _week_of, "<week>", ("w/c 8 September",)),
+    Rule("w/c <date>", "w / c|b [:] <weekanchor>", _week_of, "<week>", ("w/c 8 September",)),
     Rule("week ending <date>", "[the] week ending [on] [:] <weekanchor>", _week_of, "<week>",
          ("week ending Oct 10",)),
     Rule("<date> in a week of", "<day>", pass_on, "<weekanchor>", ("week of Sept 8",)),
@@ -210,6 +218,7 @@ _WEEKDAYS = (
          "<point>", ("Wednesday after next",)),
     Rule("<week> in a weekday of", "<week>", pass_on, "<anyweek>", ("Friday of week 5",)),
     Rule("the week in a weekday of", "<thisweek>", pass_on, "<anyweek>", ("Friday of the week",)),
+    Rule("last week as a whole", "<lastweek>", pass_on, "<window>", ("last week",), Scope.WHOLE),
     Rule("last week in a weekday of", "<lastweek>", pass_on, "<anyweek>", ("Friday of last week",)),
     Rule("each week in a weekday of", "<finals>", pass_on, "<anyweek>", ("Monday of finals week",)),
     Rule("<month> in a weekday of", "<monthname>", pass_on, "<anymonth>", ("second Tuesday of October",)),
@@ -219,6 +228,8 @@ _WEEKDAYS = (
 _WINDOWS = (
     Rule("<part> of <month>", "<partword> <anymonth>", _month_part, "<window>",
          ("mid-October", "early March", "the end of May", "the end of next month")),
+    Rule("<part> of month", "<partword> month", lambda p: PartOf(p, CalendarMonth(Reference(), 0)), "<window>",
+         ("end of month",), Scope.WHOLE),
     Rule("early in <stretch>", "early in [the] <anymonth>", lambda s: _month_part(Part.EARLY, s), "<window>",
          ("early in October",)),
     Rule("late in <stretch>", "late in [the] <anymonth>", lambda s: _month_part(Part.LATE, s), "<window>",
@@ -231,12 +242,25 @@ _WINDOWS = (
     Rule("<part> of the term", "<partword> [the] semester|quarter|trimester|course",
          lambda p: PartOf(p, TERM) if p is Part.MIDDLE else None, "<window>",
          ("the middle of the semester", "mid-semester")),
+    Rule("the <ordinal> week of <month>", "[the] <ordinal> [full] week {of} <anymonth>", _week_of_month, "<window>",
+         ("the second week of October", "the last week of April"),
+         doubt="which days make up a numbered week of a month is not fixed"),
+    Rule("the first <number> weeks", "the first <weeknumber> weeks [of] [the] [{term}|classes|class]",
+         lambda n: _weeks(1, n), "<weeks>", ("the first two weeks", "the first three weeks of the semester")),
+    Rule("the weekend before <date>", "the weekend {before} [to] <base>",
+         lambda b: _weekend_near(b, Direction.BEFORE), "<window>", ("the weekend before finals",)),
+    Rule("the weekend after <date>", "the weekend {after} <base>", lambda b: _weekend_near(b, Direction.AFTER),
+         "<window>", ("the weekend after the midterm",)),
+    Rule("<weekday> of the term", "[the] <ordinal> <wday> {of} [the] {term}",
+         lambda n, d: WeekdayIn(TERM, d, n) if n else None, "<point>", ("last Friday of term",)),
+    Rule("midterm week", "[the] midterm|midterms week", lambda: WeekOf(Anchor("midterm")), "<week>",
+         ("midterm week",)),
     Rule("this weekend", "this|the [coming] weekend", lambda: _weekend(_THIS_WEEK), "<window>", ("this weekend",)),
     Rule("next weekend", "next|following weekend", lambda: _weekend(CalendarWeek(Reference(), 1)), "<window>",
          ("next weekend",)),
+    Rule("the weekend of <date>", "[the] weekend of <weekanchor>", lambda d: _weekend(WeekOf(d)), "<window>",
+         ("the weekend of Dec 3",)),
     Rule("the weekend of <week>", "[the] weekend {of} <week>", _weekend, "<window>", ("the weekend of week 5",)),
-    Rule("the weekend after <week>", "[the] weekend {after} <week>", _weekend, "<window>",
-         ("the weekend after week 5",)),
     Rule("the <ordinal> day of <stretch>", "[the] <ordinal> day {of} [the] <daystretch>", lambda n, s: DayOf(s, n),
          "<point>", ("the second day of finals week", "the last day of the month")),
     Rule("<month> in a day of", "<anymonth>", pass_on, "<daystretch>", ("the last day of October",)),

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from syllabus_io.resolve import (
     rules_absolute,
+    rules_bounds,
     rules_meeting,
     rules_never,
     rules_phrase,
@@ -47,7 +48,7 @@ _SECTIONS: tuple[tuple[str, str, tuple[Rule, ...]], ...] = (
         "the named day.",
         rules_time.RULES,
     ),
-    ("What comes again", "", rules_recurring.RULES),
+    ("What comes again", "", (*rules_recurring.RULES, *rules_bounds.RULES)),
     ("Whole phrases", "", rules_phrase.RULES),
     (
         "What is no date",
@@ -69,8 +70,8 @@ def make_page() -> str:
         parts += [_row(rule) for rule in rules]
     named = ", ".join(_LANGUAGES[code] for code in FOREIGN_MONTHS)
     parts.append(
-        "\n## Other languages\n\nA phrase with a month or weekday word of another language is turned into English words "
-        f"by the `dateparser` library and then read by the rules above. Tested: {named}.\n"
+        "\n## Other languages\n\nA phrase with a month or weekday word of another language is turned into English "
+        f"words by the `dateparser` library and then read by the rules above. Tested: {named}.\n"
     )
     return "".join(parts)
 
