@@ -22,6 +22,7 @@ LONGEST_DATED_LINE = 220
 LONGEST_GAP = 40
 LEAST_ROWS = 3
 NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
+_SENTENCE_OPENS = re.compile(r"^\W*(?:on|by|from|since|until|in|for|the|and|to|at|before|after)\b", re.IGNORECASE)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
 _GIVEN_OUT = re.compile(r"(?:assignments?|homework|hw|to do|assignments? after class)", re.IGNORECASE)
 
@@ -86,7 +87,7 @@ def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
         if alone is not None:
             month = alone
             continue
-        if len(block.text) > LONGEST_DATED_LINE and not block.level:
+        if (len(block.text) > LONGEST_DATED_LINE and not block.level) or _SENTENCE_OPENS.match(block.text):
             continue
         row = read_row_date(block.text, month if _could_be_day(block, month) else None)
         if row is None and block.marker.rstrip(".)").isdecimal() and month is not None:

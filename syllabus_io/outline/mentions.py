@@ -35,6 +35,7 @@ from syllabus_io.resolve.expression import (
     PartOf,
     Phrase,
     Reference,
+    TermEdge,
     TermPoint,
     Week,
     Weekday,
@@ -48,7 +49,8 @@ __all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
 
 _TOPIC_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.READING, None)
 _NO_ITEM = re.compile(
-    r"^\W*(?:none|n/?a|tba|tbd|nothing\b.*|no class.*|holiday.*|good luck.*|"
+    r"^\W*(?:none|n/?a|tba|tbd|nothing\b.*|no class(?:es)?\W*|no class (?!.*(?:exam|midterm|test|quiz)).*|"
+    r"holiday.*|good luck.*|"
     r"(?:be|come)\s+(?:ready|prepared)\b.*|bring\b.*|supplies\b.*|attend(?:ance)?\b.*|have a\b.*|enjoy\b.*|"
     r"love\b.*|happy\b.*|(?:see|check)\s.*|begin\b.*|continue\b.*|start\b.*|keep\b.*|prepare for\b.*|work on\b.*|"
     r"turn to\b.*|.*\bmeeting\b|.*\bmtg\b|.*\bconferences?\b|.*\bdiscussion\b(?! ?(?:board|post|question|forum))|"
@@ -188,7 +190,7 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     heads = list(find_heads(text))
     own = _own_phrases(text, heads, passage)
     due = mentions_due(text)
-    head = chosen_head(heads, passage.role)
+    head = chosen_head(text, heads, passage.role)
     verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None:
         return
@@ -268,6 +270,8 @@ def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
         return False
     frame = passage.frame
     if not frame.is_dated:
+        return True
+    if expression == TermPoint(TermEdge.FINALS):
         return True
     if isinstance(expression, PartOf) and isinstance(expression.stretch, Week):
         return frame.day is None and frame.weekday is None
@@ -399,6 +403,8 @@ def _role_words(heading: str) -> str | None:
 
 def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
     front = re.split(r"[:–—(]", title)[0]
+    named = re.split(r"\b(?:for|of|on|about)\b", front)[0]
+    front = named if find_heads(named) else front
     found = find_heads(front) or find_heads(title)
     if found and re.search(r"\band\b", front) and not found[0].number:
         return found[0].kind
@@ -411,7 +417,7 @@ def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
         return head.kind
     if re.search(r"\b(?:designs?|phase|prototype|milestone|plan)\b", title, re.IGNORECASE):
         return Kind.PROJECT
-    return kind_of_work(title) or kind_of_work(passage.heading) or Kind.ASSIGNMENT
+    return kind_of_work(front) or kind_of_work(title) or kind_of_work(passage.heading) or Kind.ASSIGNMENT
 
 
 def _expanded(title: str, head: Head | None) -> list[tuple[str, int | None]]:

@@ -12,12 +12,14 @@ from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
+from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of
 from syllabus_io.resolve.expression import DateExpression, Every, MeetingNumber, Phrase, Week, WeekdayIn
 
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
+MOST_TITLE_WORDS = 8
 _ENDS_CLAUSE = re.compile(r";")
 
 _SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
@@ -40,7 +42,8 @@ _LINK = re.compile(
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
     re.IGNORECASE,
 )
-_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45}):")
+_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45}):(?!\d)")
+_NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +210,11 @@ def _full_title(title: str) -> str:
 
 def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phrase | None) -> Iterator[Draft]:
     """A sentence that is all due date belongs to what its paragraph opens with ("Country profile: … Due 4 April")."""
+    named = _NAMED_DUE.match(sentence.text[: phrase.start])
+    if named is not None and len(named[1].split()) <= MOST_TITLE_WORDS:
+        title = tidy_title(named[1])
+        yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
+        return
     match = _LEAD.match(passage.text)
     if match is None:
         return

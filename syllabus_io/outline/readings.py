@@ -23,6 +23,7 @@ _READ = re.compile(
 )
 _READ_INSIDE = re.compile(r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*", re.IGNORECASE)
 _CHAPTER = re.compile(r"\b(?:ch(?:apter|apters|s)?\.?\s*\d|pp?\.\s*\d|pages\s+\d)|§", re.IGNORECASE)
+_WEEKDAY_NOTE = re.compile(r"\s*\((?:by |for )?(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?\)", re.IGNORECASE)
 _EMPTY = re.compile(
     r"^\W*(?:none|n/?a|tba|tbd|no readings?\b.*|no class\b.*|.*\b(?:break|recess)\b.*|study for\b.*|prepare\b.*|"
     r"exam.*|handouts?)?\W*$",
@@ -72,6 +73,7 @@ def _title(text: str, opened: re.Match[str] | None, heading: str) -> str:
     body = entry_title(
         body, [(phrase.start, phrase.end) for phrase in phrases_in(body) if phrase.expression is not None]
     )
+    body = _WEEKDAY_NOTE.sub("", body)
     if not re.sub(r"\b(?:read|before|by|for)\b|\W", "", body, flags=re.IGNORECASE):
         return "Reading"
     body = re.sub(r"^for\s+(?:next\s+)?(?:day|class|week)\s*\d*\s*", "", body, flags=re.IGNORECASE)

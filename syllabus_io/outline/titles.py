@@ -31,7 +31,8 @@ _PLACE_NOTE = re.compile(
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"^(?:\W+|\d+\.\s+|(?:and|or|also|then|plus|the|your|our|a|an|that|this|have|you will have|there (?:is|are|"
+    r"^(?:\W+|\d+\.\s+|no class(?:es)?\b\W*|(?:and|or|also|then|plus|the|your|our|a|an|that|this|have|"
+    r"you will have|there (?:is|are|"
     r"will be)(?: an?)?|"
     r"we will have(?: an?)?)\s+)+(?=\S)",
     re.IGNORECASE,

@@ -71,7 +71,9 @@ def without_open_series(items: Sequence[Item]) -> tuple[tuple[Item, ...], tuple[
     """The items without those that only recur week by week with no day, and these as work without a date."""
     groups: dict[tuple[Kind, str], list[Item]] = {}
     for item in items:
-        if all(DAY_NOT_WRITTEN in mention.doubts for mention in item.mentions) and not re.search(r"\d", item.title):
+        if all(DAY_NOT_WRITTEN in mention.doubts for mention in item.mentions) and not re.search(
+            r"\d", re.split(r"[:(]", item.title)[0]
+        ):
             groups.setdefault((item.kind, re.split(r"[:(]", item.title)[0].strip().lower()), []).append(item)
     open_works: list[UndatedWork] = []
     taken: set[int] = set()

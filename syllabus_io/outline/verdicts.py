@@ -32,13 +32,19 @@ _EXAM_MODIFIER = re.compile(
 )
 
 
-def chosen_head(heads: list[Head], role: ColumnRole | None) -> Head | None:
+def chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head | None:
     """The work word that names the clause: its first strong one, else the first that counts in such a column."""
     strong = [head for head in heads if not head.is_weak]
     usable = strong or [
         head for head in heads if head.number or role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
     ]
-    return usable[0] if usable else None
+    if not usable:
+        return None
+    chosen = usable[0]
+    for head in heads:
+        if not head.is_weak and head.start > chosen.end and not text[chosen.end : head.start].strip():
+            chosen = head  # "final project presentations" are presentations
+    return chosen
 
 
 def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
@@ -90,7 +96,7 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
     if head is None or head.is_weak:
         return None
     before = text[: head.start].strip(" -–—:•*")
-    if re.search(r"\b(?:of|about|for|on|to|with|from|by|in|how)$", before, re.IGNORECASE):
+    if re.search(r"\b(?:of|about|for|(?<!hands )on|to|with|from|by|in|how)$", before, re.IGNORECASE):
         return None
     if head.kind in (Kind.EXAM, Kind.QUIZ):
         words = re.findall(r"[^\s]+", before)

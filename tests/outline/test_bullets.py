@@ -1,0 +1,212 @@
+"""Schedules without a table: dated lines and headings, labels under them, day numbers under month headings."""
+
+from __future__ import annotations
+
+from .documents import document, heading, line
+from .reading import dated_work, days_off, readings, titles, work
+
+
+def test_lines_that_open_with_a_date() -> None:
+    found = dated_work(
+        document(
+            heading("Course schedule"),
+            "Mon Sep 14: Vectors. Homework 1 due",
+            "Wed Sep 16: Matrices; Homework 2 handed out",
+            "Mon Sep 21: Quiz 1, determinants",
+            "Wed Sep 23: MIDTERM EXAM",
+            "Mon Sep 28: Midterm returned; project proposal due by 5 pm",
+        )
+    )
+    assert found == {
+        "assignment: Homework 1": "month_day(9, 14, MO)",
+        "quiz: Quiz 1, determinants": "month_day(9, 21, MO)",
+        "exam: MIDTERM EXAM": "month_day(9, 23, WE)",
+        "project: Project proposal": "month_day(9, 28, MO) @17:00",
+    }
+
+
+def test_day_numbers_under_month_headings() -> None:
+    outline = document(
+        "September",
+        "3 Introduction",
+        "5 Maps; quiz 1",
+        "10 Essay 1 due",
+        "October",
+        "1 Exam 1",
+        "8 Fall break, no class",
+        "15 Project presentations",
+    )
+    assert dated_work(outline) == {
+        "quiz: Quiz 1": "month_day(9, 5)",
+        "assignment: Essay 1": "month_day(9, 10)",
+        "exam: Exam 1": "month_day(10, 1)",
+        "presentation: Project presentations": "month_day(10, 15)",
+    }
+    assert days_off(outline) == {"Fall break": "month_day(10, 8)"}
+
+
+def test_week_headings_with_a_range_and_weekdays_in_the_text() -> None:
+    found = dated_work(
+        document(
+            "Week 1 (Sep 7 - 11): Introduction",
+            "Week 2 (Sep 14 - 18): Supply; Quiz 1 on Thursday",
+            "Week 3 (Sep 21 - 25): Demand. Essay 1 due Friday",
+            "Week 4 (Sep 28 - Oct 2): Markets. Exam 1 Wednesday, Sep 30",
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "weekday_in(week_of(month_day(9, 14)), TH)",
+        "assignment: Essay 1": "weekday_in(week_of(month_day(9, 21)), FR)",
+        "exam: Exam 1": "month_day(9, 30, WE)",
+    }
+
+
+def test_headings_with_a_date_and_labelled_lines_under_them() -> None:
+    found = dated_work(
+        document(
+            heading("Monday, September 14"),
+            "Topic: Report writing",
+            "Due: Lab report 1",
+            heading("Wednesday, September 16"),
+            "Topic: Exam strategies",
+            "Due: Lab report 2",
+            heading("Monday, September 21"),
+            "Topic: Peer review",
+            "Due: Essay 1 draft",
+        )
+    )
+    assert found == {
+        "assignment: Lab report 1": "month_day(9, 14, MO)",
+        "assignment: Lab report 2": "month_day(9, 16, WE)",
+        "assignment: Essay 1 draft": "month_day(9, 21, MO)",
+    }
+
+
+def test_a_label_can_carry_its_own_date() -> None:
+    found = dated_work(
+        document(
+            heading("Monday Sep 14"),
+            line("Assignment due next class (Sep 16):"),
+            "Write a question about the weather",
+            heading("Wednesday Sep 16"),
+            line("Assignment for next class:"),
+            "Submit two sources",
+            heading("Monday Sep 21"),
+            "Topic: Sources",
+        )
+    )
+    assert set(found.values()) == {"month_day(9, 16)", "class_near(month_day(9, 16, WE), after)"}
+
+
+def test_an_assignment_under_a_class_is_taken_for_the_next_class_and_marked() -> None:
+    found = work(
+        document(
+            heading("Monday Sep 14"),
+            "Topic: Structure",
+            "Assignment:",
+            "Submit the outline of your paper",
+            heading("Wednesday Sep 16"),
+            "Topic: Style",
+            heading("Monday Sep 21"),
+            "Topic: Sound",
+        )
+    )
+    assert [bool(item.mentions[0].doubts) for item in found] == [True]
+
+
+def test_a_week_check_under_its_own_week_is_no_new_heading() -> None:
+    found = dated_work(
+        document(
+            heading("Week 3 - Monday Sep 21"),
+            "Topic: Methods",
+            heading("Week 3 - Wednesday Sep 23"),
+            "Week 3 check-in (by Saturday): Submit what you have",
+            heading("Week 4 - Monday Sep 28"),
+            "Topic: Results",
+        )
+    )
+    assert found == {"project: Week 3 check-in": "weekday_in(week_of(month_day(9, 23, WE)), SA)"}
+
+
+def test_numbered_sessions() -> None:
+    outline = document(
+        "Session 1, 1 Sept: Introduction",
+        "Session 2, 8 Sept: Ethics. Reading: Hall ch. 1-2",
+        "Session 3, 15 Sept: Rights. Response paper 1 due.",
+        "Session 4, 22 Sept: Harm. Reading: Park pp. 10-30",
+        "Session 5, 29 Sept: Mid-term test",
+    )
+    assert dated_work(outline) == {
+        "assignment: Response paper 1": "month_day(9, 15)",
+        "exam: Mid-term test": "month_day(9, 29)",
+    }
+    assert readings(outline) == {"Hall ch. 1-2": "month_day(9, 8)", "Park pp. 10-30": "month_day(9, 22)"}
+
+
+def test_the_date_of_the_document_is_no_row() -> None:
+    found = titles(
+        document(
+            "September 1, 2026",
+            "Homework: all homework is collected in class.",
+            *["About this course."] * 12,
+            "Week 1: Introduction",
+            "Week 2: Sets",
+            "Week 3: Maps",
+            "Week 4: Quiz 1",
+        )
+    )
+    assert found == ["Quiz 1"]
+
+
+def test_lists_of_key_dates() -> None:
+    found = dated_work(
+        document(
+            heading("Important dates"),
+            line("Proposal: October 5", marker="•"),
+            line("Draft of term paper: November 2", marker="•"),
+            line("Term paper: December 1", marker="•"),
+            line("Last day to withdraw: November 10", marker="•"),
+            line("Final exam: December 14, 8-10 am", marker="•"),
+        )
+    )
+    assert found == {
+        "project: Proposal": "month_day(10, 5)",
+        "assignment: Draft of term paper": "month_day(11, 2)",
+        "assignment: Term paper": "month_day(12, 1)",
+        "exam: Final exam": "month_day(12, 14) @08:00",
+    }
+
+
+def test_key_dates_with_the_date_first() -> None:
+    found = dated_work(
+        document(
+            heading("Important dates"),
+            "Saturday October 3rd: Paper progress, including figures",
+            "Wednesday October 14th: Poster presentations",
+            "Wednesday November 4th: final papers due",
+        )
+    )
+    assert found == {
+        "assignment: Paper progress, including figures": "month_day(10, 3, SA)",
+        "presentation: Poster presentations": "month_day(10, 14, WE)",
+        "assignment: Final papers": "month_day(11, 4, WE)",
+    }
+
+
+def test_weekly_work_without_a_day_is_listed_once_as_undated() -> None:
+    from syllabus_io.outline.read import read_outline
+
+    outline = read_outline(
+        document(
+            "Week 1",
+            "Reading quiz: chapters 1-2",
+            "Week 2",
+            "Reading quiz: chapters 3-4",
+            "Week 3",
+            "Reading quiz: chapters 5-6",
+            "Week 4, September 28 - Midterm 1",
+            "Review of chapters 1-6",
+        )
+    )
+    assert [item.title for item in outline.items] == ["Midterm 1"]
+    assert [undated.title for undated in outline.undated] == ["Reading quiz"]

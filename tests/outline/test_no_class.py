@@ -1,0 +1,102 @@
+"""Days off: in rows, weekday columns, notes and sentences."""
+
+from __future__ import annotations
+
+from .documents import document
+from .reading import days_off
+
+
+def test_days_off_in_rows_and_sentences() -> None:
+    found = days_off(
+        document(
+            [
+                ["Date", "Topic"],
+                ["Mon Sep 7", "Labor Day – No class"],
+                ["Wed Sep 16", "Tides"],
+                ["Oct 12-13", "Fall break (no classes)"],
+                ["Nov 25-27", "Thanksgiving recess"],
+                ["Nov 30", "Class cancelled"],
+            ],
+            "No class on October 30 (Founders Day).",
+            "Spring Break: March 14-18",
+        )
+    )
+    assert found == {
+        "Labor Day": "numeric_date(9, 7, weekday=MO)",
+        "Fall break": "span(month_day(10, 12), month_day(10, 13))",
+        "Thanksgiving recess": "span(month_day(11, 25), month_day(11, 27))",
+        "Class cancelled": "month_day(11, 30)",
+        "Founders Day": "month_day(10, 30)",
+        "Spring Break": "span(month_day(3, 14), month_day(3, 18))",
+    }
+
+
+def test_days_listed_with_strokes() -> None:
+    found = days_off(
+        document(
+            [
+                ["Date", "Topic", "Due"],
+                ["Nov 16", "Markets", ""],
+                ["Thanksgiving Recess - No Class on Nov. 25/26/27", None, None],
+                ["Nov 30", "Prices", ""],
+            ]
+        )
+    )
+    assert found == {"Thanksgiving Recess": "span(month_day(11, 25), month_day(11, 27))"}
+
+
+def test_a_break_in_the_row_of_a_week_is_its_monday_to_friday() -> None:
+    found = days_off(
+        document([["Week of", "Topic"], ["Mar 14", "Spring break"], ["Mar 21", "Decision trees"], ["Mar 28", "Nets"]])
+    )
+    assert found == {
+        "Spring break": "span(weekday_in(week_of(month_day(3, 14)), MO), weekday_in(week_of(month_day(3, 14)), FR))"
+    }
+
+
+def test_a_break_named_behind_the_last_topic_before_it() -> None:
+    found = days_off(
+        document("Thurs Feb 16: Growth models", "Fri Feb 17: Metapopulation models WINTER BREAK", "Tues Feb 28: Space")
+    )
+    assert list(found) == ["WINTER BREAK"]
+    assert "calendar_week(month_day(2, 17, FR), 1)" in found["WINTER BREAK"]
+
+
+def test_a_range_of_day_numbers_beside_the_break() -> None:
+    found = days_off(
+        document(
+            [
+                ["Topics & dates", "Activities", "Due"],
+                ["October 14 - October 20\n15-16 FALL BREAK\nMemory", "Video", "Quiz 1"],
+                ["October 21 - October 27\nLearning", "Video", "Quiz 2"],
+            ]
+        )
+    )
+    assert found == {"FALL BREAK": "span(month_day(10, 15), month_day(10, 16))"}
+
+
+def test_numbered_notes_name_days_off() -> None:
+    found = days_off(
+        document(
+            [
+                ["Week", "Date", "Topic", "Note"],
+                ["1", "1/18", "Sets", "1"],
+                ["2", "1/25", "Maps", "2"],
+                ["3", "2/15", "Break", "3"],
+            ],
+            "Note 1: Monday holiday",
+            "Note 2: Bring a ruler",
+            "Note 3: Full-week holiday",
+        )
+    )
+    assert found["Monday holiday"] == "weekday_in(week_of(month_day(1, 18)), MO)"
+    assert len(found) == 2
+
+
+def test_sentences_about_breaks_are_no_days_off() -> None:
+    outline = document(
+        "Essay 2 is due after spring break.",
+        "See the policy on religious holidays.",
+        [["Date", "Topic"], ["Mar 16", "Watch the film over break"], ["Mar 18", "Half-term revision"]],
+    )
+    assert days_off(outline) == {}

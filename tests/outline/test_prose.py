@@ -1,0 +1,91 @@
+"""Sentences and list entries that date work, and the many that only seem to."""
+
+from __future__ import annotations
+
+import pytest
+
+from .documents import document, heading, line
+from .reading import dated_work, titles
+
+
+def test_several_dates_behind_a_plural() -> None:
+    found = dated_work(
+        document(
+            "There will be two midterms, on October 7 and November 11, and a final exam on December 16 at 2:00 pm."
+        )
+    )
+    assert found == {
+        "exam: Midterm 1": "month_day(10, 7)",
+        "exam: Midterm 2": "month_day(11, 11)",
+        "exam: Final exam": "month_day(12, 16) @14:00",
+    }
+
+
+@pytest.mark.parametrize(
+    ("sentence", "title", "date"),
+    [
+        ("The final project is due on Wednesday, March 17 at 5 pm.", "Final project", "month_day(3, 17, WE) @17:00"),
+        ("Test I (24 July): 20%", "Test I", "month_day(7, 24)"),
+        ("In-Depth Study of Sources (due 14 August): 15%", "In-Depth Study of Sources", "month_day(8, 14)"),
+        ("The second essay is due by 11:59 pm on Friday, October 30.", "Second essay", "month_day(10, 30, FR) @23:59"),
+        ("On October 14 we will have the midterm exam in class.", "Midterm exam", "month_day(10, 14)"),
+        ("Coursework 2 (30%): due 27 November 2026, 4pm", "Coursework 2", "day(2026-11-27) @16:00"),
+        ("Lab report 2 must be handed in by Oct. 19.", "Lab report 2", "month_day(10, 19)"),
+    ],
+)
+def test_a_sentence_dates_its_work(sentence: str, title: str, date: str) -> None:
+    found = dated_work(document(sentence))
+    assert {key.split(": ", 1)[1]: value for key, value in found.items()} == {title: date}
+
+
+def test_handed_out_on_one_day_and_due_on_another() -> None:
+    found = dated_work(document("The take-home midterm is handed out on October 12 and is due on October 19 by noon."))
+    assert found == {"exam: Take-home midterm": "month_day(10, 19) @12:00"}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "For example, an essay due March 3 and handed in March 5 loses ten points.",
+        "Late homework loses 10% a day; homework due October 5 and handed in on October 7 loses 20%.",
+        "If you miss the exam on October 7 you must tell me by October 5.",
+        "The last day to drop the course without a grade is October 2.",
+        "Office hours: Tuesdays 2-4 pm, and October 6 before the exam.",
+        "Last updated September 1, 2026. Homework is listed online.",
+        "Problem Sets (4/5 assignments at 5% each)",
+        "Your lowest quiz score counts 3/4 of the others.",
+        "Students who observe a religious holiday on September 21 may move the exam.",
+    ],
+)
+def test_policy_sentences_date_nothing(sentence: str) -> None:
+    assert titles(document(sentence)) == []
+
+
+def test_alternatives_are_no_list_of_dates() -> None:
+    assert titles(document("You will give your presentation in class on Feb 10, Feb 24, or Mar 3.")) == []
+
+
+def test_a_due_sentence_belongs_to_what_its_paragraph_opens_with() -> None:
+    found = dated_work(document("Country report: Describe one country in ten pages. Use maps. Due April 14th."))
+    assert found == {"assignment: Country report": "month_day(4, 14)"}
+
+
+def test_numbered_entries_under_a_lead_are_works_of_its_series() -> None:
+    found = dated_work(
+        document(
+            "Group projects: Each team writes short essays.",
+            line("Country profile: Describe the economy. Due April 14th.", marker="1."),
+            line("Current events: Due May 15th. Present one event.", marker="2."),
+        )
+    )
+    assert found == {
+        "project: Group project 1: Country profile": "month_day(4, 14)",
+        "project: Group project 2: Current events": "month_day(5, 15)",
+    }
+
+
+def test_there_is_no_final_exam_where_the_outline_says_so() -> None:
+    outline = document(
+        heading("Final exam"), "Final exam: Tuesday, June 9", "There is no final exam. We use the time for talks."
+    )
+    assert titles(outline) == []

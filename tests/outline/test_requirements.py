@@ -1,0 +1,85 @@
+"""Tables of graded work with due dates."""
+
+from __future__ import annotations
+
+from .documents import document
+from .reading import dated_work, titles, work
+
+
+def test_a_row_a_piece_of_work() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Assignment", "Weight", "Due date"],
+                ["Essay 1", "10%", "Sept 18"],
+                ["Essay 2", "15%", "Oct 30 at 5 pm"],
+                ["Midterm", "25%", "October 14"],
+                ["Final exam", "30%", "TBA"],
+                ["Participation", "20%", "ongoing"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Essay 1": "month_day(9, 18)",
+        "assignment: Essay 2": "month_day(10, 30) @17:00",
+        "exam: Midterm": "month_day(10, 14)",
+    }
+
+
+def test_assigned_and_due_side_by_side() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Homework", "Assigned", "Due"],
+                ["HW 1", "Sep 14", "Sep 21"],
+                ["HW 2", "Sep 21", "Sep 28"],
+            ]
+        )
+    )
+    assert found == {"assignment: HW 1": "month_day(9, 21)", "assignment: HW 2": "month_day(9, 28)"}
+
+
+def test_several_dates_in_a_row_are_a_series() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Component", "Points", "When"],
+                ["3 Quizzes", "30", "Sep 14, Oct 14, Nov 16"],
+                ["Term paper", "40", "Dec 1"],
+            ]
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "month_day(9, 14)",
+        "quiz: Quiz 2": "month_day(10, 14)",
+        "quiz: Quiz 3": "month_day(11, 16)",
+        "assignment: Term paper": "month_day(12, 1)",
+    }
+
+
+def test_labelled_dates_in_a_row() -> None:
+    found = titles(
+        document(
+            [
+                ["Assignment", "Points", "Due dates"],
+                ["Field project", "60", "Plan: 9/14\nReport: 10/19"],
+                ["Essay", "40", "11/16"],
+            ]
+        )
+    )
+    assert found == ["Field project: Plan", "Field project: Report", "Essay"]
+
+
+def test_quizzes_listed_by_number_topic_and_date() -> None:
+    found = dated_work(
+        document([["Quiz", "Topic", "Date"], ["1", "Maps", "February 15"], ["2", "Scales", "February 22"]])
+    )
+    assert found == {"quiz: Quiz 1": "month_day(2, 15)", "quiz: Quiz 2": "month_day(2, 22)"}
+
+
+def test_only_a_week_is_named() -> None:
+    item = work(
+        document([["Component", "Weight", "Due date"], ["Essay", "50%", "Oct 19"], ["Talk", "50%", "Week 12"]])
+    )[1]
+    assert item.title == "Talk"
+    assert item.mentions[0].doubts == ("the outline names only the week, and not the day",)

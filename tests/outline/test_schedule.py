@@ -1,0 +1,256 @@
+"""Schedule tables: a row a class, a row a week, weekday columns, merged cells, tables that go on."""
+
+from __future__ import annotations
+
+from syllabus_io.outline.read import read_outline
+from syllabus_io.resolve.expression import write_expression
+
+from .documents import document, heading, table
+from .reading import dated_work, titles, work
+
+
+def test_a_row_a_class_with_a_due_column() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Topic", "Due"],
+                ["Tue 9/8", "Welcome", "-"],
+                ["Thu 9/24", "Verbs", "HW 1; Vocabulary log"],
+                ["Tue 9/29", "Nouns", "HW 2 and Quiz 1"],
+                ["Thu 10/15", "Exam I (chapters 1-3)", "Essay 1 draft\nHW 3"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: HW 1": "month_day(9, 24, TH)",
+        "assignment: Vocabulary log": "month_day(9, 24, TH)",
+        "assignment: HW 2": "month_day(9, 29, TU)",
+        "quiz: Quiz 1": "month_day(9, 29, TU)",
+        "exam: Exam I": "month_day(10, 15, TH)",
+        "assignment: Essay 1 draft": "month_day(10, 15, TH)",
+        "assignment: HW 3": "month_day(10, 15, TH)",
+    }
+
+
+def test_what_an_exam_covers_is_kept_beside_its_title() -> None:
+    exam = work(document([["Date", "Topic"], ["Oct 15", "Exam 2 (chapters 4-6)"], ["Oct 20", "Tides"]]))[0]
+    assert (exam.title, exam.covers) == ("Exam 2", "Chapters 4-6")
+
+
+def test_a_row_a_week_with_a_column_a_weekday() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week", "Monday", "Wednesday", "Friday"],
+                ["1 (Sep 14)", "Cells", "Lab report 1 due", "Quiz 1"],
+                ["2 (Sep 21)", "Review for exam", "Exam 1", "Energy"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Lab report 1": "weekday_in(week_of(month_day(9, 14)), WE)",
+        "quiz: Quiz 1": "weekday_in(week_of(month_day(9, 14)), FR)",
+        "exam: Exam 1": "weekday_in(week_of(month_day(9, 21)), WE)",
+    }
+
+
+def test_a_range_of_days_in_the_row_and_the_weekday_in_the_column() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week", "Dates", "Tuesday", "Thursday"],
+                ["1", "9/15-17", "Maps", "Quiz 1"],
+                ["2", "9/22-24", "Charts", "Quiz 2"],
+            ]
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "weekday_in(week_of(month_day(9, 15)), TH)",
+        "quiz: Quiz 2": "weekday_in(week_of(month_day(9, 22)), TH)",
+    }
+
+
+def test_the_weekday_stands_in_the_heading_of_the_due_column() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week of", "Topic", "Due Tuesday"],
+                ["Sep 14", "Sound", "Homework 1"],
+                ["Sep 21", "Light", "Homework 2"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Homework 1": "weekday_in(week_of(month_day(9, 14)), TU)",
+        "assignment: Homework 2": "weekday_in(week_of(month_day(9, 21)), TU)",
+    }
+
+
+def test_the_time_stands_in_the_heading_of_the_due_column() -> None:
+    found = dated_work(document([["Date", "Due @ 5 pm"], ["Sep 14", "Sketch 1"], ["Sep 21", "Sketch 2"]]))
+    assert set(found.values()) == {"month_day(9, 14) @17:00", "month_day(9, 21) @17:00"}
+
+
+def test_a_week_merged_over_several_rows() -> None:
+    outline = read_outline(
+        document(
+            [
+                ["Week", "Date", "Topic", "Due"],
+                ["1", "Aug 31", "Sets", ""],
+                ["^", "Sep 2", "Maps", "HW 1"],
+                ["2", "Sep 7", "Rings", ""],
+                ["^", "Sep 9", "Fields", "HW 2"],
+            ]
+        )
+    )
+    assert {item.title: item.mentions[0].row for item in outline.items} == {"HW 1": 2, "HW 2": 4}
+    assert [(week, write_expression(day)) for week, day in outline.week_rows] == [
+        (1, "month_day(8, 31)"),
+        (1, "month_day(9, 2)"),
+        (2, "month_day(9, 7)"),
+        (2, "month_day(9, 9)"),
+    ]
+
+
+def test_a_due_line_in_a_row_without_a_date_belongs_to_the_row_above() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Topic"],
+                ["Sep 14", "Waves"],
+                ["", "Homework 1 due"],
+                ["Sep 21", "Light"],
+                ["", "Homework 2 due"],
+            ]
+        )
+    )
+    assert found == {"assignment: Homework 1": "month_day(9, 14)", "assignment: Homework 2": "month_day(9, 21)"}
+
+
+def test_weekday_and_date_on_two_lines_of_a_cell() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Day", "Topic", "Assignments"],
+                ["Thurs,\nJan 14", "Loops", "Program 1 due"],
+                ["Tues,\nJan 19", "Arrays", "Quiz 1"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Program 1": "month_day(1, 14, TH)",
+        "quiz: Quiz 1": "month_day(1, 19, TU)",
+    }
+
+
+def test_bare_numbers_under_a_work_heading_take_its_word() -> None:
+    found = titles(
+        document([["Date", "Topic", "HW due"], ["Sep 14", "Loops", "1"], ["Sep 21", "Arrays", "2"], ["Sep 28", "", ""]])
+    )
+    assert found == ["HW 1", "HW 2"]
+
+
+def test_a_table_without_a_header_row() -> None:
+    found = dated_work(
+        document(
+            [
+                ["14-Sep-2026", "Data", ""],
+                ["21-Sep-2026", "Graphs", "Assignment H1 due"],
+                ["28-Sep-2026", "Exam 1", ""],
+            ]
+        )
+    )
+    assert found == {"assignment: Assignment H1": "day(2026-09-21)", "exam: Exam 1": "day(2026-09-28)"}
+
+
+def test_a_table_that_goes_on_without_its_header_keeps_its_columns() -> None:
+    first = table([["Dates", "Topic", "Due"], ["Sep 14", "Rome", "Map quiz"], ["Sep 21", "Gaul", "Reflection 1"]])
+    second = table([["Sep 28", "Spain", "Reflection 2"], ["Oct 15", "Egypt", "Term paper"]])
+    assert titles(document(first, second)) == ["Map quiz", "Reflection 1", "Reflection 2", "Term paper"]
+
+
+def test_the_same_title_in_two_rows_is_two_works() -> None:
+    found = work(
+        document([["Week of", "Due"], ["Sep 14", "Discussion post"], ["Sep 21", "Discussion post"], ["Sep 28", ""]])
+    )
+    assert [len(item.mentions) for item in found] == [1, 1]
+
+
+def test_days_that_label_rows_follow() -> None:
+    found = dated_work(
+        document(
+            [
+                ["day 1", "Monday, September 14"],
+                ["IN CLASS", "Introduction"],
+                ["ASSIGN", "Exercise 1"],
+                ["day 2", "Wednesday, September 16"],
+                ["DUE", "Exercise 1\nTwo sketches for the poster"],
+                ["IN CLASS", "Work on exercise 2"],
+                ["day 3", "Monday, September 21"],
+                ["DUE", "Be ready to present"],
+                ["IN CLASS", "Quiz on type"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Exercise 1": "month_day(9, 16, WE)",
+        "assignment: Two sketches for the poster": "month_day(9, 16, WE)",
+        "quiz: Quiz on type": "month_day(9, 21, MO)",
+    }
+
+
+def test_class_numbers_are_dates_of_their_own_kind() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Class", "Topic", "Homework"],
+                ["1", "Intro", ""],
+                ["2", "Loops", "HW 1 due"],
+                ["3", "Lists", ""],
+                ["12", "Midterm", ""],
+            ]
+        )
+    )
+    assert found == {"assignment: HW 1": "meeting_number(2)", "exam: Midterm": "meeting_number(12)"}
+
+
+def test_a_calendar_of_class_numbers_dates_the_classes() -> None:
+    calendar = [["Class 1", "Jul 6", "Class 2", "Jul 8"], ["Class 3", "Jul 14", "Class 4", "Jul 15"]]
+    found = dated_work(document("Class 1: Tides", "Class 2: Winds", "Class 3: Midterm", "Class 4: Storms", calendar))
+    assert found == {"exam: Midterm": "month_day(7, 14)"}
+
+
+def test_work_in_the_row_of_a_week_without_a_day_is_marked() -> None:
+    found = work(
+        document(
+            [
+                ["Week", "Dates", "Topic", "Due"],
+                ["1", "Sep 14-18", "Heat", "Lab report 1"],
+                ["2", "Sep 21-25", "Work", "Essay (Friday)"],
+            ]
+        )
+    )
+    assert [(item.title, bool(item.mentions[0].doubts)) for item in found] == [("Lab report 1", True), ("Essay", False)]
+
+
+def test_a_course_that_meets_once_a_week_has_its_work_on_that_day() -> None:
+    found = dated_work(
+        document(
+            heading("Class meetings"),
+            "Class time: Wednesdays 6:00 - 9:00 pm",
+            [["Week", "Topic"], ["1", "Layers"], ["5", "Midterm exam"], ["10", "Final exam"]],
+        )
+    )
+    assert found == {
+        "exam: Midterm exam": "weekday_in(week(5), WE)",
+        "exam: Final exam": "weekday_in(week(10), WE)",
+    }
+
+
+def test_a_small_table_of_exam_dates_under_its_title() -> None:
+    found = dated_work(
+        document(
+            [["Finals schedule", None], ["Section 1", "Section 2"], ["December 14, 2:00 PM", "December 14, 4:00 PM"]]
+        )
+    )
+    assert found == {"exam: Final exam": "month_day(12, 14) @14:00"}
