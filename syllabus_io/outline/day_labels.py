@@ -1,4 +1,4 @@
-"""Weekdays that open an entry as a label: "Wed: Quiz 1" in the row of a week, "Thursday – lab report"."""
+"""Weekdays that open an entry as a label ("Wed: Quiz 1", "F: Quiz 1" in a week) or close it ("Lab 2 due W")."""
 
 from __future__ import annotations
 
@@ -19,6 +19,16 @@ _INNER_LABEL = re.compile(
 )
 
 
+_LETTERS = r"(?-i:M|Tu?|W|Th|R|F|Sa|Su)"
+_LETTER_LABEL = re.compile(rf"^\W*({_LETTERS})\.?:\s*(?=\S)")
+_LAST = re.compile(
+    r"[\s,(–—-]+(?:(?:due|on|by)\s+)*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?\W*$",
+    re.IGNORECASE,
+)
+_LAST_LETTER = re.compile(rf"(?:[\s,(–—-]+(?:due|on|by)\s+|\s*\(|(?<=\d)\s+)({_LETTERS})\b\.?\)?\s*$", re.IGNORECASE)
+_EACH = re.compile(r"\b(?:every|each|next|last|after|before|until|from|no)\s*$", re.IGNORECASE)
+
+
 def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     """The entries of a passage, each with the passage in the frame that holds for it.
 
@@ -29,13 +39,36 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     end = 0
     for entry in _cut_at_labels(passage):
         match = DAY_LABEL.match(entry.text) if passage.frame.is_dated else None
+        if match is None and _is_week(passage):
+            match = _LETTER_LABEL.match(entry.text)
+        last = _last_weekday(entry) if match is None and _is_week(passage) else None
         if match is not None:
             weekday = weekday_in(match[1])
             entry = replace(entry, text=entry.text[match.end() :], start=entry.start + match.end())
         elif "\n" in passage.text[end : entry.start]:
             weekday = None
         end = entry.end
-        yield entry, passage if weekday is None else replace(passage, frame=replace(passage.frame, weekday=weekday))
+        own = weekday
+        if last is not None:
+            own = weekday_in(last[1])
+            entry = replace(entry, text=entry.text[: last.start()], end=entry.start + last.start())
+        yield entry, passage if own is None else replace(passage, frame=replace(passage.frame, weekday=own))
+
+
+def _is_week(passage: Passage) -> bool:
+    """Whether a passage stands in a week or another stretch, so that a weekday in it is a day of its own."""
+    return passage.frame.stretch is not None or (passage.frame.day is not None and passage.frame.week is not None)
+
+
+def _last_weekday(entry: Entry) -> re.Match[str] | None:
+    match = _LAST.search(entry.text) or _LAST_LETTER.search(entry.text)
+    if (
+        match is None
+        or _EACH.search(entry.text[: match.start()])
+        or not re.search(r"\w{2}", entry.text[: match.start()])
+    ):
+        return None
+    return match
 
 
 def _cut_at_labels(passage: Passage) -> Iterator[Entry]:

@@ -46,3 +46,29 @@ def test_a_weekday_behind_a_comma_belongs_to_the_work_before_it() -> None:
     passage = Passage("Quiz 1, Tuesday, and Quiz 2, Thursday", Place("made.pdf"), role=ColumnRole.WORK, frame=WEEK)
     found = [(draft.item.title, draft.mention.phrase.expression) for draft in read_drafts(passage, Reading())]
     assert found == [("Quiz 1", WeekdayIn(Week(4), Weekday.TU)), ("Quiz 2", WeekdayIn(Week(4), Weekday.TH))]
+
+
+def test_letters_open_and_close_entries_of_a_week() -> None:
+    assert labelled("M: Ponds\nW: Quiz 1\nF: Essay 1 due", WEEK) == [
+        ("Ponds", Weekday.MO),
+        ("Quiz 1", Weekday.WE),
+        ("Essay 1 due", Weekday.FR),
+    ]
+    assert labelled("HW 1 due W; Midterm 1 F; Lab 2 (Th)", WEEK) == [
+        ("HW 1", Weekday.WE),
+        ("Midterm 1", Weekday.FR),
+        ("Lab 2", Weekday.TH),
+    ]
+
+
+def test_a_weekday_closes_an_entry_of_a_week() -> None:
+    assert labelled("Care plan by 9 pm Sun; Quiz 2, Tuesday", WEEK) == [
+        ("Care plan by 9 pm", Weekday.SU),
+        ("Quiz 2", Weekday.TU),
+    ]
+    assert labelled("Journal every Friday; Quiz F; Plan M", WEEK) == [
+        ("Journal every Friday", None),
+        ("Quiz F", None),
+        ("Plan M", None),
+    ]
+    assert labelled("Quiz 2, Tuesday", Frame(day=Week(4))) == [("Quiz 2, Tuesday", None)]
