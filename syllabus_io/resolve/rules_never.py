@@ -58,7 +58,7 @@ _NEVER = (
     Rule("<numbers> <what is counted>", f"<num> {_AFTER_NUMBERS}", _yes, "<never>", ("12 points",)),
     Rule("<number>-<number> <what is counted>", f"<num> -|/|.|to|or <num> {_AFTER_NUMBERS}", _yes, "<never>",
          ("1/2 page", "9/10 points", "5-7 pages")),
-    Rule("<number>/<number> of", "<num> / <num> -|% [<num>]", _yes, "<never>", ("9/10 %",)),
+    Rule("<number>/<number> %", "<num> / <num> %", _yes, "<never>", ("9/10 %",)),
     Rule("<number> %", "<num> [-|.|/] [<num>] %", _yes, "<never>", ("93-100 %",)),
     Rule("24/7", "<num> / <num>", lambda a, b: True if (a, b) == (24, 7) else None, "<never>", ("24/7",)),
     Rule("<money>", "$|€|£ <numlist>", _yes, "<never>", ("$10/12",)),

@@ -15,7 +15,7 @@ from syllabus_io.resolve.expression import (
     Week,
     Weekday,
 )
-from syllabus_io.resolve.readings import Reading, TimeWords
+from syllabus_io.resolve.readings import Bounds, Reading, TimeWords
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_bounds import bounded, merge
 
@@ -180,6 +180,12 @@ def _before_classes(count: int, unit: Unit, kind: str) -> Reading | None:
 
 def _rotation(letter: str) -> Every | None:
     return Every(Frequency.DAILY, rotation=letter) if letter in "ABCDEFGH" else None
+
+
+def _bounds_first(first: Bounds, rule: Every, rest: Bounds | None) -> Reading | None:
+    if first.start is None and first.until is None:  # "four times each week" bounds nothing
+        return None
+    return bounded(rule, merge(first, rest) if rest is not None else first)
 
 
 def _with_time(time: TimeWords, reading: Reading) -> Reading | None:
@@ -382,8 +388,7 @@ _WHOLE = (
     Rule("<rule>, every <count> years", "<every> [,] every <count> years [<bounds>]",
          lambda e, n, b: bounded(replace(e, interval=n), b) if e.frequency is Frequency.YEARLY else None,
          "<everyreading>", ("first Tuesday after a Monday in November, every 4 years from Nov 5, 1996",)),
-    Rule("<bounds>, <rule>", "<bounds> [on] [,] <every> [<bounds>]",
-         lambda first, rule, rest: bounded(rule, merge(first, rest) if rest is not None else first), "<everytimed>",
+    Rule("<bounds>, <rule>", "<bounds> [on] [,] <every> [<bounds>]", _bounds_first, "<everytimed>",
          ("starting in week 3, every Wednesday",)),
 )
 # fmt: on

@@ -11,6 +11,7 @@ from syllabus_io.resolve.expression import (
     DayOf,
     Direction,
     FullDate,
+    MeetingNumber,
     MonthDay,
     NumericDate,
     Offset,
@@ -22,7 +23,7 @@ from syllabus_io.resolve.expression import (
     WeekdayNear,
     WholeMonth,
 )
-from syllabus_io.resolve.readings import Reading, TimeWords
+from syllabus_io.resolve.readings import NO_TIME, Reading, TimeWords
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
 from syllabus_io.resolve.rules_absolute import date_in, numeric_date
 
@@ -156,6 +157,8 @@ def _day_numbers(first: DateExpression, last: DateExpression) -> DateExpression 
 def _timed_span(first: Reading, last: Reading) -> Reading | None:
     if first.expression is None or last.expression is None:
         return None
+    if first.time == last.time == NO_TIME and isinstance(last.expression, MeetingNumber):
+        return None  # "3/7 - Lecture 9" is a row of a schedule
     days = span_between(first.expression, last.expression)
     if days is None:
         return None
