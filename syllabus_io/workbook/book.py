@@ -7,9 +7,10 @@ A sheet's module has one function, ``write_<module>(book: Book)``, that adds the
 from __future__ import annotations
 
 import re
+from copy import copy
 from dataclasses import dataclass, field
 from datetime import date, time
-from typing import TYPE_CHECKING, Literal, TypeAlias, cast
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast
 
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
@@ -62,8 +63,12 @@ class Book:
     names: set[str] = field(default_factory=set)
     rows: tuple[ReviewRow, ...] = field(init=False)
     """What stands on Review, in order."""
+    fixed: frozenset[str] = frozenset()
+    """Ids of rows of Review whose dates are to stand as constants, whatever they hang on."""
     off_row_count: int = 0
     """Rows of the table of days off, known once Term dates is written."""
+
+    _dressed: dict[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.rows = review_rows(self.plan)
@@ -91,7 +96,7 @@ class Book:
         """Writes a cell, rows and columns from 1. ``typed`` marks text from an outline or a person: it stays text
         even when the cell is edited later. Text never becomes a formula."""
         cell = cast("Cell", sheet.cell(row, column))
-        cell.style = style
+        self._dress(cell, style)
         if isinstance(value, Formula):
             cell.value = "=" + value.text
         elif isinstance(value, str):
@@ -102,6 +107,14 @@ class Book:
         elif value is not None:  # a cell hidden by a merge takes a style, but no value
             cell.value = value
         return cell
+
+    def _dress(self, cell: Cell, style: str) -> None:
+        """Gives a cell a named style; after its first use by a copy of what that made of it, which is much faster."""
+        if style in self._dressed:
+            cell._style = copy(self._dressed[style])  # type: ignore[attr-defined]  # what the style's name stands for
+        else:
+            cell.style = style
+            self._dressed[style] = copy(cell._style)  # type: ignore[attr-defined]
 
     def put_link(self, sheet: Worksheet, row: int, column: int, text: str, target: str, style: str = "link") -> Cell:
         """A cell whose text leads to another place of the workbook (``'Review'!A1``)."""

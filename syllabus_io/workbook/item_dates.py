@@ -26,14 +26,18 @@ class DateFormulas:
     last: Formula | None
 
 
-def date_formulas(resolved: ResolvedTerm, rows: Sequence[ReviewRow]) -> tuple[DateFormulas, ...]:
-    """The formulas of every row of Review, in the order of the rows."""
+def date_formulas(
+    resolved: ResolvedTerm, rows: Sequence[ReviewRow], fixed: frozenset[str] = frozenset()
+) -> tuple[DateFormulas, ...]:
+    """The formulas of every row of Review, in the order of the rows; rows whose id is in ``fixed`` have none."""
     places = {row.id: number for number, row in enumerate(rows, start=REVIEW_TABLE.first_row)}
     courses = [
         _dates_of(resolved, number, [row for row in rows if row.course_number == number], places)
         for number in range(1, len(resolved.courses) + 1)
     ]
-    return tuple(_formulas(row, courses[row.course_number - 1]) for row in rows)
+    return tuple(
+        DateFormulas(None, None) if row.id in fixed else _formulas(row, courses[row.course_number - 1]) for row in rows
+    )
 
 
 def _formulas(row: ReviewRow, dates: CourseDates) -> DateFormulas:

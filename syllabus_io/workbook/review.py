@@ -36,7 +36,7 @@ def write_review(book: Book) -> None:
     rows = book.rows
     last = last_review_row(book)
     _write_top(book, sheet, last)
-    dates = date_formulas(book.plan.resolved, rows)
+    dates = date_formulas(book.plan.resolved, rows, book.fixed)
     for at, (row, formulas) in enumerate(zip(rows, dates, strict=True), start=_TABLE.first_row):
         _write_item(book, sheet, at, row, formulas)
     for number, at in enumerate(range(_TABLE.first_row + len(rows), last + 1), start=1):
@@ -246,6 +246,7 @@ def _write_days_off(book: Book, sheet: Worksheet, at: int) -> int:
     count = len({*resolved.term.no_class, *(off for course in resolved.courses for off in course.no_class)}) + 4
     book.put(sheet, at, first, "Days off", "section")
     book.put_link(sheet, at, _TABLE.number("title"), f"Correct or add them on {TERM}", f"'{TERM}'!A1", "free_link")
+    sheet.merge_cells(start_row=at, start_column=_TABLE.number("title"), end_row=at, end_column=_TABLE.number("page"))
     headings = (("course", "Course"), ("title", "Name"), ("read", "First day"), ("why", "Last day"))
     for key, heading in headings:
         book.put(sheet, at + 1, _TABLE.number(key), heading, "heading")

@@ -122,7 +122,7 @@ LOOKS = (
         quiet=Pair("404040"),
         link=Pair("000000"),
         line="BFBFBF",
-        strong_line="000000",
+        strong_line="595959",
         courses=(Pair("000000"),),
     ),
 )

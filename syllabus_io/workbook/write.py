@@ -8,12 +8,17 @@ import os
 import tempfile
 from datetime import date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from syllabus_io.errors import OutputNotWritable
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.book import Book, WorkbookOptions
-from syllabus_io.workbook.layout import START, TODAY_CELL
+from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, START, TODAY_CELL
+from syllabus_io.workbook.review_rows import review_rows
 from syllabus_io.workbook.styles import find_look, register_styles
+
+if TYPE_CHECKING:
+    from syllabus_io.workbook.cached_values import Values
 
 __all__ = ["WorkbookOptions", "collect_workbook", "make_workbook", "write_workbook"]
 
@@ -33,11 +38,33 @@ def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
     from syllabus_io.workbook.cached_values import evaluate, put_values
 
     content = collect_workbook(plan, options)
-    return put_values(content, evaluate(content, _today(options), (START, TODAY_CELL)))
+    values = evaluate(content, _today(options), (START, TODAY_CELL))
+    if strayed := _strayed_rows(plan, values):
+        content = collect_workbook(plan, options, strayed)
+        values = evaluate(content, _today(options), (START, TODAY_CELL))
+    return put_values(content, values)
 
 
-def collect_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
-    """The workbook without computed results: what a spreadsheet program is given to calculate itself."""
+def _strayed_rows(plan: Plan, values: Values) -> frozenset[str]:
+    """Rows of Review whose formula does not give the date that was read: better a date that cannot move than a wrong
+    one, so they are written as constants."""
+    from syllabus_io.workbook.cached_values import serial
+
+    computed = values[REVIEW]
+
+    def strays(key: str, at: int, day: date | None) -> bool:
+        shown = computed.get(f"{REVIEW_TABLE.letter(key)}{at}")
+        return day is not None and shown is not None and shown != serial(day)
+
+    rows = enumerate(review_rows(plan), start=REVIEW_TABLE.first_row)
+    return frozenset(row.id for at, row in rows if strays("read", at, row.read) or strays("until", at, row.until))
+
+
+def collect_workbook(plan: Plan, options: WorkbookOptions, fixed: frozenset[str] = frozenset()) -> bytes:
+    """The workbook without computed results: what a spreadsheet program is given to calculate itself.
+
+    ``fixed`` are ids of rows of Review whose dates are written as constants, whatever they hang on.
+    """
     from openpyxl import Workbook
 
     from syllabus_io.workbook.cached_values import tidy_package
@@ -47,7 +74,7 @@ def collect_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
         workbook.remove(sheet)
     look = find_look(options.look)
     register_styles(workbook, look, options.paper)
-    book = Book(workbook, plan, options, look, _today(options))
+    book = Book(workbook, plan, options, look, _today(options), fixed=fixed)
     _write_sheets(book)
     workbook.properties.creator = "syllabus-io"
     workbook.properties.title = f"Plan for {plan.resolved.term.name}"

@@ -13,7 +13,8 @@ import pytest
 import python_calamine
 
 from syllabus_io.errors import BadSetting, OutputNotWritable
-from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, REVIEW
+from syllabus_io.workbook.course_dates import CourseDates
+from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, REVIEW, REVIEW_TABLE
 from syllabus_io.workbook.write import WorkbookOptions, collect_workbook, make_workbook, write_workbook
 from tests.workbook.plans import small_plan, usual_plan
 
@@ -67,6 +68,20 @@ def test_results_are_put_in_and_nothing_else_changes(content: bytes) -> None:
         if not name.startswith("xl/worksheets/sheet"):
             assert before.read(name) == after.read(name), f"{name} changed"
     assert {entry.date_time for entry in after.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+
+
+def test_a_formula_that_strays_is_replaced_by_the_date_that_was_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(CourseDates, "first_formula", lambda *_: "DATE(2020,1,1)")
+    results = openpyxl.load_workbook(io.BytesIO(make_workbook(usual_plan(), OPTIONS)), data_only=True)[REVIEW]
+    read, letter = REVIEW_TABLE.letter("read"), REVIEW_TABLE.letter("id")
+    shown = {
+        results[f"{letter}{row}"].value: results[f"{read}{row}"].value
+        for row in range(7, results.max_row)
+        if results[f"{read}{row}"].value
+    }
+    for entry in usual_plan().entries:
+        if entry.item.date:
+            assert shown[entry.item.id].date() == entry.item.date, entry.item.title
 
 
 def test_writing_replaces_the_file_in_one_step(tmp_path: Path) -> None:
