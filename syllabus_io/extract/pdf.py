@@ -16,8 +16,8 @@ from syllabus_io.extract.pdf_joined import join_over_pages
 from syllabus_io.extract.pdf_lines import BodyText, Flow, body_text, paragraphs
 from syllabus_io.extract.pdf_marks import PageMarks, read_marks
 from syllabus_io.extract.pdf_pages import PageText, Piece, page_pieces, page_text
+from syllabus_io.extract.pdf_raw_tables import RawCell, RawTable
 from syllabus_io.extract.pdf_running import running_lines
-from syllabus_io.extract.pdf_tables import RawCell, RawTable
 from syllabus_io.extract.pdf_words import PrintedLine
 from syllabus_io.extract.tidy import tidy_text
 from syllabus_io.provenance import Place

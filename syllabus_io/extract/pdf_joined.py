@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from syllabus_io.extract.pdf_aligned import Gutter, shared_gutters, text_rows
+from syllabus_io.extract.pdf_gutters import Gutter, shared_gutters
 from syllabus_io.extract.pdf_lines import Flow
 from syllabus_io.extract.pdf_pages import Piece
-from syllabus_io.extract.pdf_tables import RawCell, RawTable, from_rows
+from syllabus_io.extract.pdf_raw_tables import RawCell, RawTable, from_rows
+from syllabus_io.extract.pdf_rows import text_rows
 from syllabus_io.extract.pdf_words import PrintedLine
 
 __all__ = ["join_over_pages"]
@@ -175,4 +176,5 @@ def _with_row_continued(first: RawTable, cells: Sequence[RawCell]) -> RawTable:
 
 
 def _joined_flows(before: Flow, after: Flow) -> Flow:
-    return Flow((*before.lines, *after.lines), min(before.left, after.left), max(before.right, after.right))
+    left, right = min(before.left, after.left), max(before.right, after.right)
+    return Flow((*before.lines, *after.lines), left, right, max(before.even, after.even))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -19,10 +19,13 @@ SAME_SIZE_POINTS = 0.6
 SAME_LEFT_POINTS = 3.0
 FIRST_INDENT_POINTS = 48.0
 """A paragraph's first line is indented, or its other lines hang, by no more than this."""
-NEW_PARAGRAPH_SHARE = 1.3
+NEW_PARAGRAPH_SHARE = 1.25
 """A line farther below the one above than this share of the usual distance begins a new paragraph."""
+AFTER_SENTENCE_SHARE = 1.08
+"""Behind the end of a sentence so little more is enough."""
 LOOSE_SHARE = 1.85
 """Lines set farther apart than this share of their size are entries of their own, unless they go on in lower case."""
+BLANK_SHARE = 0.28
 FIT_SLACK_SHARE = 0.35
 """A word that had room behind the line above, this share of the size to spare, begins a new line on purpose."""
 JUSTIFIED_LETTERS = 45
@@ -47,30 +50,38 @@ OPENING = re.compile(
     )""",
     re.IGNORECASE | re.VERBOSE,
 )
-LABEL = re.compile(r"^[A-Z(][\w’'&/ .()-]{0,34}:(?:\s|$)")
+LABEL = re.compile(r"^[A-Z(][\w’'&/ ()-]{0,34}:(?:\s|$)")
 CONNECTIVE = re.compile(r"\b(?:of|the|and|or|to|for|in|an|with|by|from|at)$")
 SENTENCE_END = re.compile(r"[.!?:;][\"”’)\]]*$")
 
 
 @dataclass(frozen=True, slots=True)
 class BodyText:
-    """What is usual in a document: its type size, the sizes of its headings (largest first), its words."""
+    """What is usual in a document: its type size, the sizes of its headings (largest first), its words.
+
+    ``leading`` is the smallest distance in points between baselines that recurs in type of that size, 0 if none does.
+    """
 
     size: float
     heading_sizes: tuple[float, ...]
     words: frozenset[str]
+    leading: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Flow:
-    """Printed lines that follow one another between a left and a right edge, in points."""
+    """Printed lines that follow one another between a left and a right edge, in points.
+
+    ``even`` is where the right margin would be as wide as the left one, 0 where that is of no account (in cells).
+    """
 
     lines: tuple[PrintedLine, ...]
     left: float
     right: float
+    even: float = 0.0
 
 
-def body_text(lines: Iterable[PrintedLine]) -> BodyText:
+def body_text(lines: Sequence[PrintedLine]) -> BodyText:
     """What is usual in all the lines of a document."""
     letters: Counter[float] = Counter()
     lengths: dict[float, list[int]] = {}
@@ -84,13 +95,15 @@ def body_text(lines: Iterable[PrintedLine]) -> BodyText:
     size = max(letters, key=lambda size: (letters[size], size), default=10.0)
     larger = sorted((other for other in letters if other > HEADING_SIZE_SHARE * size), reverse=True)
     headings = [other for other in larger if sum(lengths[other]) <= LONGEST_HEADING * len(lengths[other])]
-    return BodyText(size, tuple(headings), frozenset(words))
+    leading = _leadings([line for line in lines if abs(line.size - size) <= SAME_SIZE_POINTS]).get(round(size))
+    return BodyText(size, tuple(headings), frozenset(words), leading.tightest if leading else 0.0)
 
 
 def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = False) -> list[Line]:
     """The paragraphs of a flow. Lines are joined only where the next word did not fit on the line above."""
     lines = standing_lines(flow.lines)
-    leadings = _usual_leading(lines)
+    flow = replace(flow, right=_right_margin(lines, flow))
+    leadings = _with_document(_leadings(lines), body)
     groups: list[list[PrintedLine]] = []
     for line in lines:
         goes_on = bool(groups) and _goes_on(groups[-1], line, flow, leadings)
@@ -107,27 +120,61 @@ def paragraphs(flow: Flow, place: Place, body: BodyText, *, in_cell: bool = Fals
     return _with_depths(built)
 
 
-def _usual_leading(lines: Sequence[PrintedLine]) -> dict[int, float]:
-    """The usual distance between lines for each type size (rounded), in points; under 0 for all, as a share of it."""
+def _right_margin(lines: Sequence[PrintedLine], flow: Flow) -> float:
+    """Where lines were broken: at even margins unless a line contradicts it, as short paragraphs do not show it."""
+    wrapped_early = any(
+        below.words[0].text[0].islower()
+        and abs(below.box.left - above.box.left) <= SAME_LEFT_POINTS
+        and (below.page != above.page or 0 < below.base - above.base < 2 * above.size)
+        and _has_room(above, below.words[0], flow.even)
+        for above, below in pairwise(lines)
+    )
+    return flow.right if wrapped_early else max(flow.right, flow.even)
+
+
+@dataclass(frozen=True, slots=True)
+class _Leading:
+    """Distances between baselines of lines of one size, in points: the usual one and the smallest that recurs."""
+
+    usual: float
+    tightest: float
+
+
+def _leadings(lines: Sequence[PrintedLine]) -> dict[int, _Leading]:
+    """The distances for each type size (rounded to points); under 0 as shares of the size, for all sizes together."""
     steps: dict[int, list[float]] = {0: []}
     for above, below in pairwise(lines):
         step = below.base - above.base
-        if below.page == above.page and 0.8 * above.size < step < 2.4 * above.size:
+        beside = abs(above.box.left - below.box.left) > FIRST_INDENT_POINTS
+        if below.page == above.page and not beside and 0.8 * above.size < step < 2.4 * above.size:
             steps[0].append(step / below.size)
             if abs(above.size - below.size) <= SAME_SIZE_POINTS:
                 steps.setdefault(round(below.size), []).append(step)
-    return {size: sorted(own)[len(own) // 3] for size, own in steps.items() if own}
+    leadings = {}
+    for size, own in steps.items():
+        own.sort()
+        pairs = [first for first, second in pairwise(own) if second - first <= 0.05 * max(first, 1.0)]
+        if own:
+            leadings[size] = _Leading(own[len(own) // 3], pairs[0] if pairs else own[0])
+    return leadings
 
 
-def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadings: Mapping[int, float]) -> bool:
+def _with_document(leadings: Mapping[int, _Leading], body: BodyText) -> dict[int, _Leading]:
+    """The distances, with the document's own as the tightest of its usual type size."""
+    own = leadings.get(round(body.size))
+    if own is None or not 0.0 < body.leading < own.tightest:
+        return dict(leadings)
+    return {**leadings, round(body.size): _Leading(own.usual, body.leading)}
+
+
+def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadings: Mapping[int, _Leading]) -> bool:
     """Whether the line goes on with the paragraph."""
     first, above = group[0], group[-1]
     if abs(line.size - above.size) > SAME_SIZE_POINTS or _changes_weight(above, line):
         return False
     if line.page == above.page:
         step = line.base - above.base
-        leading = leadings.get(round(line.size)) or leadings.get(0, 1.3) * line.size
-        if step > NEW_PARAGRAPH_SHARE * leading or step < 0.5 * line.size:
+        if step < 0.5 * line.size or step > _longest_step(above, line, leadings):
             return False
         if step > LOOSE_SHARE * line.size and not line.text[0].islower():
             return False
@@ -142,11 +189,11 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
         and line.text[0].islower()
     ):
         return True
-    if CONNECTIVE.search(above.text) and not split_marker(line.text)[0]:
-        return True
-    if _would_fit(above, line.words[0], flow) and not _is_justified(group, line):
+    if _opens(first, above, line):
         return False
-    return not _opens(first, above, line)
+    if CONNECTIVE.search(above.text):
+        return True
+    return not _would_fit(above, line.words[0], flow) or _is_justified(group, line)
 
 
 def _is_short_entry(above: PrintedLine, line: PrintedLine, flow: Flow) -> bool:
@@ -163,6 +210,17 @@ def _is_justified(group: Sequence[PrintedLine], line: PrintedLine) -> bool:
     above = group[-1]
     others = [line, *(group[-2:-1])]
     return len(above.text) >= JUSTIFIED_LETTERS and any(abs(other.box.right - above.box.right) <= 1 for other in others)
+
+
+def _longest_step(above: PrintedLine, line: PrintedLine, leadings: Mapping[int, _Leading]) -> float:
+    """How far below the line above a line of the same paragraph may stand."""
+    leading = leadings.get(round(line.size))
+    if leading is None:
+        share = leadings.get(0, _Leading(1.3, 1.3))
+        leading = _Leading(share.usual * line.size, share.tightest * line.size)
+    if SENTENCE_END.search(above.text) and not line.text[0].islower():
+        return min(AFTER_SENTENCE_SHARE * leading.usual, NEW_PARAGRAPH_SHARE * leading.tightest)
+    return NEW_PARAGRAPH_SHARE * leading.usual
 
 
 def _changes_weight(above: PrintedLine, line: PrintedLine) -> bool:
@@ -196,12 +254,17 @@ def _is_centred_pair(above: PrintedLine, line: PrintedLine) -> bool:
 
 def _would_fit(above: PrintedLine, word: Word, flow: Flow) -> bool:
     """Whether the word would have had room at the end of the line above."""
-    needed = above.box.right + 0.28 * above.size + (word.right - word.left)
     room = flow.right
     left_over, right_over = above.box.left - flow.left, flow.right - above.box.right
     if left_over > 6 and abs(left_over - right_over) <= 2.5:
         room += left_over
-    return needed <= room - FIT_SLACK_SHARE * above.size
+    return _has_room(above, word, room)
+
+
+def _has_room(line: PrintedLine, word: Word, right: float) -> bool:
+    """Whether the word has room between the end of the line and a right margin, a blank and some slack included."""
+    needed = line.box.right + BLANK_SHARE * line.size + (word.right - word.left)
+    return needed <= right - FIT_SLACK_SHARE * line.size
 
 
 def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
@@ -215,7 +278,8 @@ def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
         return bool(OPENING.match(_unmarked(first))) or bool(SENTENCE_END.search(above.text))
     if LABEL.match(text):
         bold = line.words[0].bold and not above.words[-1].bold
-        return bold or bool(LABEL.match(_unmarked(first))) or bool(SENTENCE_END.search(above.text))
+        after_label = bool(LABEL.match(_unmarked(first))) and not above.text.endswith(",")
+        return bold or after_label or bool(SENTENCE_END.search(above.text))
     return False
 
 

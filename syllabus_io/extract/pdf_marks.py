@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
+from syllabus_io.extract.pdf_interpret import bounded_layout
 from syllabus_io.provenance import Box
 
 __all__ = ["Glyph", "PageMarks", "Rule", "Style", "read_marks"]
@@ -20,8 +21,6 @@ SLANT_POINTS = 1.0
 SHORTEST_RULE_POINTS = 2.0
 DOUBLE_SHARE = 0.08
 """The same letter again within this share of its size is overprinting (imitated bold)."""
-MOST_GLYPHS = 60_000
-MOST_RULES = 20_000
 
 
 class Style(NamedTuple):
@@ -74,9 +73,10 @@ class PageMarks:
 
 
 def read_marks(page: Any) -> PageMarks:
-    """The letters and rules of a page as pdfplumber lays it out; letters outside the visible page are left out."""
+    """The letters and rules of a pdfplumber page; letters outside the visible page are left out."""
     collector = _Collector(page)
-    collector.walk(page.layout)
+    laid_out, cut_short = bounded_layout(page)
+    collector.walk(laid_out)
     glyphs, across = _with_underscores(list(_without_doubles(collector.glyphs)), collector.across)
     return PageMarks(
         page.page_number,
@@ -87,7 +87,7 @@ def read_marks(page: Any) -> PageMarks:
         tuple(collector.down),
         "".join(collector.turned).strip(),
         collector.nameless,
-        collector.cut_short,
+        cut_short,
         collector.has_picture,
     )
 
@@ -106,7 +106,6 @@ class _Collector:
         self.down: list[Rule] = []
         self.turned: list[str] = []
         self.nameless = 0
-        self.cut_short = False
         self.has_picture = False
 
     def walk(self, container: Iterable[Any]) -> None:
@@ -123,9 +122,6 @@ class _Collector:
                 self.has_picture = True
 
     def take_letter(self, item: Any) -> None:
-        if len(self.glyphs) >= MOST_GLYPHS:
-            self.cut_short = True
-            return
         text = readable(item.get_text())
         if text is None:
             self.nameless += 1
@@ -150,9 +146,6 @@ class _Collector:
         return self.height - height + self.drop
 
     def take_path(self, item: Any) -> None:
-        if len(self.across) + len(self.down) >= MOST_RULES:
-            self.cut_short = True
-            return
         if not (item.stroke or item.fill):
             return
         left, right = item.x0 + self.shift, item.x1 + self.shift

@@ -10,9 +10,11 @@ from typing import TypeAlias
 from syllabus_io.extract.pdf_grids import merged_rules
 from syllabus_io.extract.pdf_lines import Flow
 from syllabus_io.extract.pdf_marks import Glyph, PageMarks, Rule
+from syllabus_io.extract.pdf_open_tables import open_tables
+from syllabus_io.extract.pdf_raw_tables import RawTable
 from syllabus_io.extract.pdf_regions import split_columns
 from syllabus_io.extract.pdf_struck import mark_struck
-from syllabus_io.extract.pdf_tables import RawTable, aligned_tables, drawn_tables, open_tables
+from syllabus_io.extract.pdf_tables import aligned_tables, drawn_tables
 from syllabus_io.extract.pdf_words import PrintedLine, Word, printed_line, printed_lines
 
 __all__ = ["PageText", "Piece", "page_pieces", "page_text"]
@@ -59,32 +61,29 @@ def page_pieces(page: PageText, running: AbstractSet[int]) -> list[Piece]:
     tables = [*page.tables, *tables]
     if not rest:
         return [*sorted(tables, key=lambda table: (table.box.top, table.box.left))]
-    return _in_order(number, [*rest, *(_stand_in(number, table) for table in tables)], tables, page.across)
+    return _in_order(page, [*rest, *(_stand_in(number, table) for table in tables)], tables)
 
 
-def _in_order(
-    number: int, lines: Sequence[PrintedLine], tables: Sequence[RawTable], across: Sequence[Rule]
-) -> list[Piece]:
+def _in_order(page: PageText, lines: Sequence[PrintedLine], tables: Sequence[RawTable]) -> list[Piece]:
+    across = page.across
     ordered = sorted(lines, key=lambda line: (line.base, line.box.left))
     pieces: list[Piece] = []
     for region in split_columns(ordered, across, [table.box for table in tables]):
         text = [line for line in region.lines if line.words[0].text != STAND_IN]
         left = min((line.box.left for line in text), default=0.0)
-        right = _right_margin(text)
+        right = _reached(text)
         for part in _between_tables(region.lines):
             if part[0].words[0].text == STAND_IN:
                 pieces.append(_table_of(part[0], tables))
             else:
-                pieces.extend(_with_aligned(number, part, left, right, across))
+                pieces.extend(_with_aligned(page, part, left, right))
     return pieces
 
 
-def _right_margin(lines: Sequence[PrintedLine]) -> float:
+def _reached(lines: Sequence[PrintedLine]) -> float:
     """How far lines of text reach; a line in twenty may stick out (a long address that could not be broken)."""
     rights = sorted((line.box.right for line in lines), reverse=True)
-    if not rights:
-        return 0.0
-    return rights[min(len(rights) // 20, len(rights) - 1)]
+    return rights[len(rights) // 20] if rights else 0.0
 
 
 def _stand_in(number: int, table: RawTable) -> PrintedLine:
@@ -110,21 +109,20 @@ def _between_tables(lines: Sequence[PrintedLine]) -> list[list[PrintedLine]]:
     return parts
 
 
-def _with_aligned(
-    number: int, lines: Sequence[PrintedLine], left: float, right: float, across: Sequence[Rule]
-) -> list[Piece]:
+def _with_aligned(page: PageText, lines: Sequence[PrintedLine], left: float, right: float) -> list[Piece]:
     """The lines as flows, with the tables that only gutters show between them."""
-    tables, rest = aligned_tables(number, lines, across)
+    tables, rest = aligned_tables(page.marks.number, lines, page.across)
+    even = page.marks.width - left
     pieces: list[Piece] = []
     waiting: list[PrintedLine] = []
     todo = sorted(tables, key=lambda table: table.box.top)
     for line in rest:
         while todo and todo[0].box.top < line.base:
             if waiting:
-                pieces.append(Flow(tuple(waiting), left, right))
+                pieces.append(Flow(tuple(waiting), left, right, even))
                 waiting = []
             pieces.append(todo.pop(0))
         waiting.append(line)
     if waiting:
-        pieces.append(Flow(tuple(waiting), left, right))
+        pieces.append(Flow(tuple(waiting), left, right, even))
     return [*pieces, *todo]

@@ -16,6 +16,12 @@ GUTTER_POINTS = 7.0
 """Columns of text stand at least this far apart."""
 SAME_LEFT_POINTS = 2.0
 FEWEST_COLUMN_LINES = 5
+FEWEST_LAST_LINES = 2
+FULL_COLUMN_LINES = 15
+"""The last column of a text may be so short where the one before it holds so many lines."""
+REACH_SHARE = 5.0
+"""Lines of a column reach to within this share of their size from the next column, one in four at least."""
+MOST_CANDIDATES = 16
 ALIGNED_POINTS = 1.5
 """Lines whose baselines differ by no more than this stand side by side, as in a table."""
 CLASH_SHARE = 0.85
@@ -82,7 +88,8 @@ def _candidates(pieces: Sequence[_Piece]) -> list[float]:
             groups[-1].append(left)
         else:
             groups.append([left])
-    return [group[0] for group in groups if len(group) >= FEWEST_COLUMN_LINES]
+    likely = sorted((group for group in groups if len(group) >= FEWEST_LAST_LINES), key=len, reverse=True)
+    return [group[0] for group in likely[:MOST_CANDIDATES]]
 
 
 def _tallest(
@@ -112,6 +119,8 @@ def _are_columns(before: Sequence[_Piece], after: Sequence[_Piece]) -> bool:
     """Whether two blocks side by side are columns of text and not the columns of a table."""
     rows_before = {piece.line: piece.base for piece in before}
     rows_after = {piece.line: piece.base for piece in after}
+    if _is_last_column(before, after, len(rows_before), len(rows_after)):
+        return True
     if min(len(rows_before), len(rows_after)) < FEWEST_COLUMN_LINES:
         return False
     low = max(min(rows_before.values()), min(rows_after.values()))
@@ -125,6 +134,17 @@ def _are_columns(before: Sequence[_Piece], after: Sequence[_Piece]) -> bool:
     if 2 * clashing >= len(beside):
         return True
     return _is_running_text(before) and _is_running_text(after)
+
+
+def _is_last_column(before: Sequence[_Piece], after: Sequence[_Piece], many: int, few: int) -> bool:
+    """Whether the lines are the end of running text that fills a column before them and is wrapped at the gutter."""
+    if few < FEWEST_LAST_LINES or many < FULL_COLUMN_LINES:
+        return False
+    edge = min(piece.left for piece in after) - GUTTER_POINTS
+    reaching = sum(piece.right > edge - REACH_SHARE * piece.size for piece in before)
+    running = sum(piece.text[:1].islower() for piece in before)
+    wrapped = sum(len(piece.text) >= LONG_LINE_LETTERS and piece.text[:1].islower() for piece in after)
+    return 4 * reaching >= len(before) and 10 * running >= len(before) and 10 * wrapped >= len(after)
 
 
 def _is_running_text(pieces: Sequence[_Piece]) -> bool:

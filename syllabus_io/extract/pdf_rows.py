@@ -1,0 +1,132 @@
+"""Rows of tables without rules between them: told from leading entries, wider gaps and broken-off phrases."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from syllabus_io.extract.pdf_gutters import (
+    Gutter,
+    column_words,
+)
+from syllabus_io.extract.pdf_words import PrintedLine, Word
+
+__all__ = ["text_rows", "usual_leading"]
+
+NEW_ROW_GAP_SHARE = 1.3
+"""A line farther below the one above than this share of the usual distance begins a new row."""
+SHORT_KEY_LETTERS = 14
+"""Leading columns whose entries are no longer than this tell where rows begin."""
+OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
+
+
+def usual_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> float:
+    """The usual distance of a line from the one above it in the same column (columns may be set independently)."""
+    last: dict[int, PrintedLine] = {}
+    steps = []
+    for line in lines:
+        for column in column_words(line, gutters):
+            above = last.get(column)
+            if above is not None and above.page == line.page and line.base - above.base > 1:
+                steps.append(line.base - above.base)
+            last[column] = line
+    steps.sort()
+    return steps[len(steps) // 4] if steps else 1.3 * (lines[0].size if lines else 10.0)
+
+
+def text_rows(
+    lines: Sequence[PrintedLine], gutters: Sequence[Gutter], separators: Sequence[float] = ()
+) -> list[list[PrintedLine]]:
+    """The lines grouped to rows: by rules, by entries in the leading columns, and by wider gaps."""
+    if not lines:
+        return []
+    columns = [column_words(line, gutters) for line in lines]
+    rows = _Rows(lines, columns, _key_columns(columns, len(gutters) + 1), usual_leading(lines, gutters), separators)
+    return [[lines[number] for number in row] for row in rows.grouped()]
+
+
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """Finds where rows begin among lines whose words are known by column."""
+
+    lines: Sequence[PrintedLine]
+    columns: Sequence[dict[int, list[Word]]]
+    keys: Sequence[int]
+    leading: float
+    separators: Sequence[float]
+
+    def grouped(self) -> list[list[int]]:
+        """The numbers of the lines, row by row."""
+        rows: list[list[int]] = [[0]]
+        for number in range(1, len(self.lines)):
+            if self.begins(rows[-1], number):
+                rows.append([number])
+            else:
+                rows[-1].append(number)
+        return self.with_lines_above(rows)
+
+    def begins(self, row: Sequence[int], number: int) -> bool:
+        """Whether the line begins a row and does not go on with the given one."""
+        line, above, own = self.lines[number], self.lines[number - 1], self.columns[number]
+        if line.page != above.page or any(above.base < place < line.base for place in self.separators):
+            return True
+        wide = line.base - above.base > NEW_ROW_GAP_SHARE * self.leading
+        if not wide and any(self.is_cut(row, number, column) for column in own):
+            return False
+        filled = [key for key in self.keys if key in own]
+        if not filled:
+            return wide and min(own) <= 1 and len(own) > 1
+        first = filled[0]
+        if wide:
+            return True
+        if len(own) == 1 and (first > 0 or _is_wrapped_key(self.columns, number, first)):
+            return False
+        return not (len(own) == 1 and self.text(number, first)[:1].islower())
+
+    def is_cut(self, row: Sequence[int], number: int, column: int) -> bool:
+        """Whether the row's last entry in the column breaks off within a phrase that the line goes on with."""
+        entries = [other for other in row if column in self.columns[other]]
+        if not entries or self.lines[number].base - self.lines[entries[-1]].base > NEW_ROW_GAP_SHARE * self.leading:
+            return False
+        own = self.text(number, column)
+        return bool(OPEN_END.search(self.text(entries[-1], column))) or own[:1] in "-–—)"
+
+    def text(self, number: int, column: int) -> str:
+        """The line's text in the column."""
+        return " ".join(word.text for word in self.columns[number][column])
+
+    def with_lines_above(self, rows: list[list[int]]) -> list[list[int]]:
+        """Rows whose key stands at half height take lines above it that lie nearer to them than to the row before."""
+        for above, below in pairwise(rows):
+            while len(above) > 1:
+                last, first = above[-1], below[0]
+                line, next_line = self.lines[last], self.lines[first]
+                if any(key in self.columns[last] for key in self.keys) or line.page != next_line.page:
+                    break
+                up, gap = line.base - self.lines[above[-2]].base, next_line.base - line.base
+                if gap >= 0.75 * up or any(line.base < place < next_line.base for place in self.separators):
+                    break
+                below.insert(0, above.pop())
+        return rows
+
+
+def _is_wrapped_key(columns: Sequence[dict[int, list[Word]]], number: int, key: int) -> bool:
+    """Whether an entry alone in its line goes on from the one above: that one holds a digit, this one none."""
+    before = "".join(word.text for word in columns[number - 1].get(key, ()))
+    after = "".join(word.text for word in columns[number][key])
+    return any(letter.isdigit() for letter in before) and not any(letter.isdigit() for letter in after)
+
+
+def _key_columns(columns: Sequence[dict[int, list[Word]]], count: int) -> list[int]:
+    """The leading columns whose entries tell where rows begin: the first, and short ones after it."""
+    keys = [0]
+    for column in range(1, count - 1):
+        entries = [" ".join(word.text for word in own[column]) for own in columns[1:] if column in own]
+        short = sum(len(entry) <= SHORT_KEY_LETTERS for entry in entries)
+        numbered = sum(any(letter.isdigit() for letter in entry) for entry in entries)
+        if not entries or short < 0.8 * len(entries) or numbered < 0.6 * len(entries):
+            break
+        keys.append(column)
+    return keys
