@@ -115,7 +115,7 @@ def _days_of(words: str) -> tuple[Weekday, ...]:
     names = list(re.finditer(rf"(?i:{_NAME})", words))
     covered = re.sub(rf"(?i:{_NAME}|\band\b|\bor\b|through|thru|\bto\b)|[\s,/&+–—-]", "", words)
     if names and not covered:
-        days = [WEEKDAY_NAMES[name[0].lower()] for name in names]
+        days = [WEEKDAY_NAMES[name[0].lower().rstrip(".")] for name in names]
         joins = [words[left.end() : right.start()] for left, right in pairwise(names)]
     else:
         letters = re.sub(r"\band\b", "", words)

@@ -26,6 +26,7 @@ _MEETS = re.compile(
     r"[^.;]{0,60}?\b(?:meets?|meeting|held|takes? place|taught|scheduled|run|runs|is|are|on)\b",
     re.IGNORECASE,
 )
+_SEPARATORS = frozenset(",.;:|·•—–(")
 _SENTENCE_END = re.compile(r"(?<![ap]\.m)(?<!\b[A-Za-z])\.\s+(?=[A-Z])|\n")
 
 
@@ -139,9 +140,14 @@ def _bare(document: Document) -> Iterator[Meeting]:
                 under_office = True
             elif is_heading(line, body) or found_labels or not re.search(r"\d", text):
                 under_office = False
-            if under_office or len(text) > 100 or (found_labels and found_labels[0][2] is None):
+            is_other = (
+                bool(found_labels) and found_labels[0][2] is None and not re.search(r"\b20\d\d", found_labels[0][3])
+            )
+            if under_office or is_other:
                 continue
-            yield from _bare_meetings(text)
+            for part in _SENTENCE_END.split(text):
+                if len(part) <= 100:
+                    yield from _bare_meetings(part)
 
 
 def _bare_meetings(text: str) -> Iterator[Meeting]:
@@ -149,7 +155,8 @@ def _bare_meetings(text: str) -> Iterator[Meeting]:
     if not days or not times or re.search(r"\b(?:due|exam|final|midterm|quiz|deadline)\b", text, re.IGNORECASE):
         return
     covered = sum(group[1] - group[0] for group in days) + sum(span[1] - span[0] for span in times)
-    starts_with = min(days[0][0], times[0][0]) <= 25
+    first = min(days[0][0], times[0][0])
+    starts_with = first <= 25 or text[:first].rstrip()[-1:] in _SEPARATORS
     if starts_with and (covered * 2 >= len(text) or covered >= 10):
         yield from find_meetings(text)
 
@@ -195,7 +202,7 @@ def _schedule_days(document: Document) -> tuple[Meeting, ...]:
         for row in grid[:2]:
             names = [plain(cell.text).lower() if cell else "" for cell in row]
             headed = [WEEKDAY_NAMES[name] for name in names if len(name) >= 3 and name in WEEKDAY_NAMES]
-            if 1 <= len(set(headed)) <= 4:
+            if 2 <= len(set(headed)) <= 4:
                 return (Meeting(tuple(sorted(set(headed)))),)
             if len(set(headed)) >= 5:
                 return ()

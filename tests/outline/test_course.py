@@ -154,6 +154,18 @@ def codes(parts: Sequence[Part]) -> list[tuple[str, str | None]]:
         (["FROG 1", "Office hours: Monday 2-3 pm", "On line: 8:00-9:00 p.m. Wednesdays"], []),
         (["My office hours are held in the library.", [["Days and Time"], ["Monday: 19:00-21:30"]]], []),
         (["FROG 1", "Fully online, asynchronous"], []),
+        (["FROG 1", "Fall 2026, Dr. Ada Quill. Meets MW 11-12:15."], [("MOWE", "11:00")]),
+        (["FROG 1", "Spring 2026 | Section 14 | TR 8:00–9:15 | Ms. Ada Quill"], [("TUTH", "08:00")]),
+        (["FROG 1", "Fall 2026, online and in person (Tu 6–8:30 pm)"], [("TU", "18:00")]),
+        (
+            ["FROG 1", "Summer Session B, 2026: June 8 – July 16, Monday–Thursday 9:00–11:20 am"],
+            [("MOTUWETH", "09:00")],
+        ),
+        (
+            ["FROG 1", "Fall 2026. Class: Tuesday 0900–1150. Clinical: Thursday 0645–1515, assigned site."],
+            [("TH", "06:45"), ("TU", "09:00")],
+        ),
+        (["FROG 1", [["Week", "Work", "Due"], ["1", "Sketch", "Fri"], ["2", "Plan", "Fri"], ["3", "Talk", "Sun"]]], []),
         (
             ["FROG 1", "TuTh 11:00am-12:20pm", "Discussion sections: M 3-3:50 or W 4-4:50"],
             [("TUTH", "11:00")],

@@ -83,3 +83,9 @@ def test_room_and_kind_come_along() -> None:
 
 def test_words_that_only_begin_like_days_are_no_days() -> None:
     assert find_days("The monkey sat with friends at the month's end") == ()
+
+
+def test_short_names_with_a_full_stop() -> None:
+    for name in ("Mo", "Tu", "We", "Th", "Fr", "Mon", "Tue", "Tues", "Weds", "Thu", "Thurs", "Sat", "Sun"):
+        assert len(find_meetings(f"{name}. 10:00-11:15")) == 1, name
+    assert [day.name for meeting in find_meetings("Tu. & Th. 9-10:15 am") for day in meeting.days] == ["TU", "TH"]
