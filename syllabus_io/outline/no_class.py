@@ -12,6 +12,7 @@ from syllabus_io.outline.due_rules import note_numbers
 from syllabus_io.outline.entries import split_entries
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.listed_days_off import listed_days_off
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.records import Mention, NoClass
 from syllabus_io.outline.titles import tidy_title
@@ -68,6 +69,7 @@ _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
 SHORT_ENTRY = 60
+LONGEST_LIST = 500
 LONGEST_ENTRY = 140
 
 
@@ -94,6 +96,8 @@ def _noted(passages: Sequence[Passage]) -> Iterator[Passage]:
 
 
 def _in_passage(passage: Passage) -> Iterator[NoClass]:
+    if not passage.frame.is_dated:
+        yield from _lists(passage)
     if not _OFF.search(passage.text):
         return
     pieces = [entry.text for entry in split_entries(passage)] if passage.frame.is_dated else _sentences(passage.text)
@@ -101,7 +105,7 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         pieces = [" ".join(passage.text.split())]
     for text in pieces:
         match = _OFF.search(text)
-        if match is None or len(text) > LONGEST_ENTRY + 60:
+        if match is None or len(text) > LONGEST_ENTRY + 60 or (not passage.frame.is_dated and listed_days_off(text)):
             continue
         expression, words = _dates(text, match, passage.frame)
         if expression is None:
@@ -111,6 +115,15 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         phrase = Phrase(words, 0, len(words), expression)
         mention = Mention(phrase, passage.place, words, " ".join(text.split()), passage.frame.row)
         yield NoClass(_name(text, match), mention)
+
+
+def _lists(passage: Passage) -> Iterator[NoClass]:
+    """The days off that sentences of running text list."""
+    for text in _sentences(passage.text):
+        if len(text) > LONGEST_LIST or re.search(r"\b(?:due|exams?|office hours)\b", text, re.IGNORECASE):
+            continue
+        for name, phrase in listed_days_off(text):
+            yield NoClass(name, Mention(phrase, passage.place, phrase.text, " ".join(text.split())))
 
 
 def _sentences(text: str) -> list[str]:

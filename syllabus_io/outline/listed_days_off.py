@@ -1,0 +1,69 @@
+"""Several days off in one sentence: "No class: Labor Day (Sept 7), autumn break (Oct 12-16) and Nov 26-27"."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.titles import tidy_title
+from syllabus_io.resolve.expression import FullDate, MonthDay, NumericDate, Phrase, Span
+
+__all__ = ["listed_days_off"]
+
+_INTRODUCES = re.compile(
+    r"\b(?:no (?:class(?:es)?|lectures?|school|meetings?|instruction)|days? (?:off|without (?:a )?class(?:es)?)|"
+    r"holidays?|breaks?|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
+    r"(?:class(?:es)?|campus|university|college|school) (?:is|are|will be)?\s*(?:cancel(?:l)?ed|closed))\b",
+    re.IGNORECASE,
+)
+_IS_RANGE = re.compile(
+    r"[\s,]*(?:[-–—]|to|through|thru|until|till|and ends? on|and classes resume)[\s,]*", re.IGNORECASE
+)
+_OPENING = re.compile(
+    r"^\W*(?:(?:and|or|also|plus|on|during|for|over|the|there (?:are|is|will be)|no (?:class(?:es)?|lectures?|school|"
+    r"meetings?|instruction)|days? (?:off|without (?:a )?class(?:es)?)|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
+    r"(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
+    re.IGNORECASE,
+)
+_MOST_WORDS = 6
+_SPLITS = re.compile(r";|,|\band\b|\bor\b|&", re.IGNORECASE)
+
+
+def listed_days_off(text: str) -> tuple[tuple[str, Phrase], ...]:
+    """The days off that a sentence lists, each with its name and date phrase; empty when it is no list of at least
+    two. A day without a name of its own is called "No class"."""
+    phrases = [
+        phrase
+        for phrase in dated_phrases(text)
+        if isinstance(phrase.expression, FullDate | MonthDay | NumericDate | Span)
+    ]
+    if len(phrases) < 2 or not _INTRODUCES.search(text):
+        return ()
+    gaps = [text[one.end : other.start] for one, other in pairwise(phrases)]
+    if any(_IS_RANGE.fullmatch(gap) for gap in gaps):
+        return ()
+    bounds = [0, *(_boundary(text, one, other) for one, other in pairwise(phrases)), len(text)]
+    return tuple(
+        (_name(text, bounds[index], bounds[index + 1], phrase), phrase) for index, phrase in enumerate(phrases)
+    )
+
+
+def _boundary(text: str, before: Phrase, after: Phrase) -> int:
+    """Where the words of one day off end and those of the next begin: at a semicolon, else at the first comma or
+    "and" behind the date and what stands in brackets with it."""
+    gap = text[before.end : after.start]
+    semicolon = gap.find(";")
+    if semicolon >= 0:
+        return before.end + semicolon
+    closed = re.match(r"\s*\)|\s*\([^)]*\)", gap)
+    start = closed.end() if closed else 0
+    split = _SPLITS.search(gap, start)
+    return before.end + (split.start() if split else start)
+
+
+def _name(text: str, start: int, end: int, phrase: Phrase) -> str:
+    words = f"{text[start : phrase.start]} {text[phrase.end : end]}"
+    words = _OPENING.sub("", re.sub(r"[;,()\[\]]", " ", words))
+    name = tidy_title(" ".join(words.split()).strip(" .:–—-"))
+    return name if re.search(r"[A-Za-z]{3}", name) and len(name.split()) <= _MOST_WORDS else "No class"
