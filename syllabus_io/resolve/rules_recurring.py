@@ -182,10 +182,8 @@ def _rotation(letter: str) -> Every | None:
     return Every(Frequency.DAILY, rotation=letter) if letter in "ABCDEFGH" else None
 
 
-def _bounds_first(first: Bounds, rule: Every, rest: Bounds | None) -> Reading | None:
-    if first.start is None and first.until is None:  # "four times each week" bounds nothing
-        return None
-    return bounded(rule, merge(first, rest) if rest is not None else first)
+def _from_first(start: DateExpression, rule: Every, rest: Bounds | None) -> Reading | None:
+    return bounded(rule, merge(Bounds(start=start), rest or Bounds()))
 
 
 def _with_time(time: TimeWords, reading: Reading) -> Reading | None:
@@ -388,8 +386,8 @@ _WHOLE = (
     Rule("<rule>, every <count> years", "<every> [,] every <count> years [<bounds>]",
          lambda e, n, b: bounded(replace(e, interval=n), b) if e.frequency is Frequency.YEARLY else None,
          "<everyreading>", ("first Tuesday after a Monday in November, every 4 years from Nov 5, 1996",)),
-    Rule("<bounds>, <rule>", "<bounds> [on] [,] <every> [<bounds>]", _bounds_first, "<everytimed>",
-         ("starting in week 3, every Wednesday",)),
+    Rule("from <date>, <rule>", "{from} [on] [in] [the] <limit> [on] [,] [on] <every> [<bounds>]", _from_first,
+         "<everytimed>", ("starting in week 3, every Wednesday", "from Sept 8 on, every Monday at noon")),
 )
 # fmt: on
 
