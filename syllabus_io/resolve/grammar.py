@@ -21,21 +21,37 @@ DEEPEST: Final = 24
 
 
 class Match:
-    """What rules made of some tokens: the value, the end (a token number), the rules used, outermost first.
+    """What rules made of some tokens: the value, the end (a token number), and the rule with the matches in its slots.
 
     ``rank`` is the place of the rule among all rules; of two readings of the same tokens the lower one is kept.
     """
 
-    __slots__ = ("end", "rank", "rules", "value")
+    __slots__ = ("end", "parts", "rank", "rule", "value")
 
-    def __init__(self, value: object, end: int, rules: tuple[Rule, ...], rank: int) -> None:
+    def __init__(self, value: object, end: int, rule: Rule, parts: tuple[object, ...], rank: int) -> None:
         self.value = value
         self.end = end
-        self.rules = rules
+        self.rule = rule
+        self.parts = parts
         self.rank = rank
 
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """The rules used, outermost first, in the order of the words."""
+        return (self.rule, *(rule for part in self.parts if isinstance(part, Match) for rule in part.rules))
 
-_Accept = tuple[int, Rule, tuple[int, ...], int]  # rank, rule, which slots were filled, how many it has
+
+@dataclass(frozen=True, slots=True)
+class _Accept:
+    """A rule that ends at a node: its rank, which of its slots were filled on the way, and how many it has.
+    ``is_plain`` tells that all were filled and nothing but their values is needed."""
+
+    rank: int
+    scope: int
+    rule: Rule
+    filled: tuple[int, ...]
+    slots: int
+    is_plain: bool
 
 
 @dataclass(slots=True)
@@ -43,7 +59,7 @@ class _Node:
     """A place in the tree of patterns: where a word or class leads, where a slot leads, which rules end here.
 
     ``plans`` remembers for each sort of token and of the token after it which ways lead on: to a node with the number
-    of the value to take (0 for none), and to a slot.
+    of the value to take (0 for none) and whether the way ends there, and to a slot.
     """
 
     edges: dict[str, _Node] = field(default_factory=dict)
@@ -52,7 +68,7 @@ class _Node:
     plans: dict[tuple[int, int], _Plan] = field(default_factory=dict)
 
 
-_Plan = tuple[tuple[tuple[_Node, int], ...], tuple[tuple[str, _Node], ...]]
+_Plan = tuple[tuple[tuple[_Node, int, bool], ...], tuple[tuple[str, _Node], ...]]
 _Element = tuple[str, int]  # what is matched, and the number of its slot or -1
 
 
@@ -110,7 +126,8 @@ class Grammar:
                 for word, number in row:
                     node = self._step(node, word, number, groups)
                 caught = tuple(number for _, number in row if number >= 0)
-                node.accepts.append((rank, rule, caught, len(slots)))
+                plain = len(caught) == len(slots) and not rule.glued and not rule.words
+                node.accepts.append(_Accept(rank, int(rule.scope), rule, caught, len(slots), plain))
 
     def _step(self, node: _Node, word: str, number: int, groups: dict[str, tuple[str, ...]]) -> _Node:
         """The node that an element of a pattern leads to, made where it is new."""
@@ -167,7 +184,7 @@ class Grammar:
     def plan(self, node: _Node, sort: Sort, following: Sort) -> _Plan:
         """The ways that lead on from a node with a token and the token after it; dead ends are left out."""
         steps = tuple(
-            (child, place if key in TOKEN_CLASSES else 0)
+            (child, place if key in TOKEN_CLASSES else 0, not self._goes_on(child, following))
             for place, key in enumerate(sort.keys)
             if (child := node.edges.get(key)) is not None and (child.accepts or self._goes_on(child, following))
         )
@@ -229,7 +246,7 @@ class Parse:
     def __init__(self, grammar: Grammar, tokens: Sequence[Token], scope: Scope) -> None:
         self._grammar = grammar
         self.tokens: Final = tokens
-        self._scope = scope
+        self._scope = int(scope)
         self._sorts: Final = [*(token.sort for token in tokens), UNKNOWN]
         self._keys: Final = frozenset(key for sort in self._sorts for key in sort.keys)
         self._needs: Final = grammar.needs
@@ -264,9 +281,12 @@ class Parse:
             return
         sort, following = self._sorts[place], self._sorts[place + 1]
         steps, slots = node.plans.get((sort.number, following.number)) or self._grammar.plan(node, sort, following)
-        for child, number in steps:
+        for child, number, is_end in steps:
             more = (*caught, self.tokens[place].values[number]) if number else caught
-            self._walk(child, start, place + 1, more, found)
+            if is_end:
+                self._accept(child.accepts, start, place + 1, more, found)
+            else:
+                self._walk(child, start, place + 1, more, found)
         for name, child in slots:
             filled = self._memo.get((name, place))
             if filled is None:
@@ -279,21 +299,26 @@ class Parse:
         self, accepts: list[_Accept], start: int, end: int, caught: tuple[object, ...], found: dict[int, Match]
     ) -> None:
         before = found.get(end)
-        for rank, rule, numbers, slots in accepts:
-            if (before is not None and before.rank <= rank) or rule.scope > self._scope:
+        best = before.rank if before is not None else len(self._grammar.rules)
+        for accept in accepts:
+            if accept.rank >= best or accept.scope > self._scope:
                 continue
-            if rule.glued and not all(token.glued for token in self.tokens[start + 1 : end]):
-                continue
-            used: tuple[Rule, ...] = (rule,)
-            values: list[object] = [None] * slots
-            for number, part in zip(numbers, caught, strict=True):
-                if isinstance(part, Match):
-                    values[number] = part.value
-                    used += part.rules
-                else:
-                    values[number] = part
-            if rule.words:
-                values.insert(0, " ".join(token.word for token in self.tokens[start:end]))
+            rule = accept.rule
+            values = [part.value if isinstance(part, Match) else part for part in caught]
+            if not accept.is_plain:
+                if rule.glued and not all(token.glued for token in self.tokens[start + 1 : end]):
+                    continue
+                values = self._spread(accept, values, start, end)
             value = values[0] if rule.build is pass_on else rule.build(*values)
             if value is not None:
-                before = found[end] = Match(value, end, used, rank)
+                best = accept.rank
+                found[end] = Match(value, end, rule, caught, best)
+
+    def _spread(self, accept: _Accept, values: list[object], start: int, end: int) -> list[object]:
+        """The values in the places of their slots, None for absent ones, after the words where a rule wants them."""
+        spread: list[object] = [None] * accept.slots
+        for number, value in zip(accept.filled, values, strict=True):
+            spread[number] = value
+        if accept.rule.words:
+            spread.insert(0, " ".join(token.word for token in self.tokens[start:end]))
+        return spread
