@@ -60,6 +60,10 @@ _NO_ITEM = re.compile(
 _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
+TENTATIVE = "the outline calls this date tentative"
+_TENTATIVE = re.compile(
+    r"\b(?:tentative(?:ly)?|date may change|subject to change|to be confirmed|tbc)\b", re.IGNORECASE
+)
 _ABBREVIATED = re.compile(
     r"\b(?:chs?|dr|mrs?|ms|st|nos?|vol|pp?|secs?|figs?|eqs?|vs|prof|jan|feb|mar|apr|aug|sept?|oct|nov|dec)$",
     re.IGNORECASE,
@@ -198,6 +202,8 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     if dated is None:
         return
     phrase, doubts = dated
+    if _TENTATIVE.search(text):
+        doubts = (*doubts, TENTATIVE)
     title, sure = _title(text, head, own, passage, verdict)
     if not re.search(r"[A-Za-z0-9]", title):
         return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -105,7 +106,7 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         pieces = [" ".join(passage.text.split())]
     for text in pieces:
         match = _OFF.search(text)
-        if match is None or len(text) > LONGEST_ENTRY + 60 or (not passage.frame.is_dated and listed_days_off(text)):
+        if match is None or len(text) > LONGEST_ENTRY + 60 or (not passage.frame.is_dated and _is_list(text)):
             continue
         expression, words = _dates(text, match, passage.frame)
         if expression is None:
@@ -117,12 +118,21 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         yield NoClass(_name(text, match), mention)
 
 
+def _is_list(text: str) -> bool:
+    """Whether a sentence lists days off; days of one run ("Nov. 25/26/27") are one stretch, not a list."""
+    dated = dated_phrases(text)
+    one_run = len(dated) > 1 and all(
+        re.fullmatch(r"\s*[/,&]\s*", text[a.end : b.start]) for a, b in itertools.pairwise(dated)
+    )
+    return not one_run and bool(listed_days_off(text))
+
+
 def _lists(passage: Passage) -> Iterator[NoClass]:
     """The days off that sentences of running text list."""
     for text in _sentences(passage.text):
         if len(text) > LONGEST_LIST or re.search(r"\b(?:due|exams?|office hours)\b", text, re.IGNORECASE):
             continue
-        for name, phrase in listed_days_off(text):
+        for name, phrase in listed_days_off(text) if _is_list(text) else ():
             yield NoClass(name, Mention(phrase, passage.place, phrase.text, " ".join(text.split())))
 
 

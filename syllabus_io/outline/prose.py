@@ -8,12 +8,13 @@ from dataclasses import dataclass
 
 from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.items import title_words
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of
+from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of, word_set
 from syllabus_io.resolve.expression import DateExpression, Every, MeetingNumber, Phrase, Week, WeekdayIn
 
 __all__ = ["Sentence", "read_prose", "sentences_of"]
@@ -42,7 +43,10 @@ _LINK = re.compile(
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
     re.IGNORECASE,
 )
-_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45}):(?!\d)")
+_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
+_ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
+_ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*%[^)]*\)|\s[–—-]\s|:(?!\d))")
+_STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
 _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
 
 
@@ -176,6 +180,7 @@ def _drafts(
 ) -> Iterator[Draft]:
     text = sentence.text
     title = noun_phrase(text, head)
+    title = _within_entry(title, passage.text)
     lead = _LEAD.match(passage.text)
     if lead and len(group) == 1 and any(one.kind is head.kind for one in find_heads(lead[1])):
         title = _full_title(tidy_title(lead[1]))
@@ -204,6 +209,18 @@ def _draft(
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 
 
+def _within_entry(title: str, text: str) -> str:
+    """A bare title with the name of its list entry ("Term paper (35%) – proposal due …": Term paper proposal)."""
+    entry = _ENTRY_NAME.match(text)
+    if entry is None or len(title.split()) > 1 or not find_heads(entry[1]):
+        return title
+    name = tidy_title(entry[1])
+    words = title_words(title)
+    if words <= title_words(name):
+        return name
+    return f"{name} {title.lower()}" if words <= _STAGES else title
+
+
 def _full_title(title: str) -> str:
     return "Final exam" if title.lower() in ("final", "the final") else title
 
@@ -216,6 +233,8 @@ def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phra
         yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
         return
     match = _LEAD.match(passage.text)
+    if match is None or (not find_heads(match[1]) and not passage.heading):
+        match = _ROW_NAME.match(passage.section) if passage.place.column else None
     if match is None:
         return
     title = _full_title(tidy_title(match[1]))

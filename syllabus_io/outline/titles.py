@@ -26,6 +26,7 @@ _TAIL = re.compile(
     r"during)\s*$",
     re.IGNORECASE,
 )
+_TENTATIVE = re.compile(r"\s*[(\[]?\b(?:tentative(?:ly)?|tbc|to be confirmed|subject to change)\b[)\]]?", re.IGNORECASE)
 _PLACE_NOTE = re.compile(
     r"\s*\((?:[^()]*\b(?:at|@|by|via|on)\b\s*[^()]*|[A-Z]{2,4}\d?[A-Z]?|due[^()]*|link|code|data\d?(?:,\s*\w+)*|[\s,;:–—-]*)\)",
     re.IGNORECASE,
@@ -95,7 +96,7 @@ def entry_title(text: str, cuts: list[tuple[int, int]]) -> str:
 def tidy_title(text: str) -> str:
     """A title without stray marks, leading small words, empty brackets and notes of place or time."""
     text = text.replace("\0", " ")
-    text = _PLACE_NOTE.sub(" ", text)
+    text = _PLACE_NOTE.sub(" ", _TENTATIVE.sub(" ", text))
     text = " ".join(text.split())
     before = None
     while before != text:

@@ -73,15 +73,16 @@ def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_da
 
 
 def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:
+    noun = heading_noun(passage.heading)
     if _READS.match(text) and (head is None or head.is_weak):
-        return None
+        return "due" if passage.role is ColumnRole.EXAM and noun is not None and passage.frame.is_dated else None
     frame = passage.frame
     if not has_date and frame.day is None and frame.weekday is None:
         named = head is not None and (not head.is_weak or head.number) and ":" not in text[: head.start]
         return "due" if named and head is not None and not _is_bare_plural(text, head) else None
     if (head is not None and head.start <= FARTHEST_HEAD) or has_date or _DO.match(text):
         return "due"
-    if heading_noun(passage.heading) is not None and len(text) < 80:
+    if noun is not None and len(text) < 80:
         return "due"
     return None
 
@@ -121,6 +122,7 @@ def _is_plain_test(text: str, head: Head) -> bool:
     )
 
 
+_ALSO_TOPICS = re.compile(r"\b(?:topics?|readings?|content|lectures?|class|activit\w+)\b", re.IGNORECASE)
 _GENERAL_NOUNS = word_set(
     "assignment assignments task tasks activity activities deliverable deliverables assessment assessments submission "
     "submissions discussion analysis summary review outline workshop"
@@ -131,7 +133,7 @@ def heading_noun(heading: str) -> str | None:
     """The singular work noun a column is headed with ("Homework Due Tuesday": Homework), None for general ones."""
     plain = re.sub(r"\([^)]*\)", " ", heading)
     heads = find_heads(plain)
-    if len(heads) != 1 or ("due" in plain.lower().split() and len(plain.split()) > 4):
+    if len(heads) != 1 or _ALSO_TOPICS.search(plain) or ("due" in plain.lower().split() and len(plain.split()) > 4):
         return None
     word = heads[0].word
     if word.lower() in _GENERAL_NOUNS:

@@ -22,7 +22,7 @@ def test_days_off_in_rows_and_sentences() -> None:
         )
     )
     assert found == {
-        "Labor Day": "numeric_date(9, 7, weekday=MO)",
+        "Labor Day": "month_day(9, 7, MO)",
         "Fall break": "span(month_day(10, 12), month_day(10, 13))",
         "Thanksgiving recess": "span(month_day(11, 25), month_day(11, 27))",
         "Class cancelled": "month_day(11, 30)",
