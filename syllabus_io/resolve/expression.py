@@ -323,7 +323,7 @@ class RotationDay:
 class NamedDay:
     """A holiday or day off by name ("Labor Day", "spring break"), found in the term's days off or, when the term
     names a region, among its public holidays. A break of several days is a stretch. The name "break" alone is the
-    term's only break."""
+    term's only break; "exam weeks" are the weeks in which the outline's exams lie, which only the outline tells."""
 
     name: str
     year: int | None = None
@@ -361,7 +361,8 @@ class Offset:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """From the first day of ``first`` to the last day of ``last``, both included."""
+    """From the first day of ``first`` to the last day of ``last``, both included. A Reference within ``last`` is the
+    first day of the stretch: "from next Monday to Friday" ends on the Friday after that Monday."""
 
     first: DateExpression
     last: DateExpression
