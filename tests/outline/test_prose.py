@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .documents import document, heading, line
-from .reading import dated_work, titles
+from .reading import dated_work, titles, work
 
 
 def test_several_dates_behind_a_plural() -> None:
@@ -89,3 +89,52 @@ def test_there_is_no_final_exam_where_the_outline_says_so() -> None:
         heading("Final exam"), "Final exam: Tuesday, June 9", "There is no final exam. We use the time for talks."
     )
     assert titles(outline) == []
+
+
+def test_parts_of_one_list_entry_carry_its_name() -> None:
+    found = dated_work(
+        document(
+            heading("Course requirements"),
+            line("Midterm exam (25%) – Tuesday, October 13", marker="•"),
+            line("Term paper (35%) – proposal due September 29; paper due December 4", marker="•"),
+        )
+    )
+    assert found == {
+        "exam: Midterm exam": "month_day(10, 13, TU)",
+        "project: Term paper proposal": "month_day(9, 29)",
+        "assignment: Term paper": "month_day(12, 4)",
+    }
+
+
+def test_a_paragraph_that_opens_with_its_work() -> None:
+    found = dated_work(
+        document(
+            heading("Assignments"),
+            "Annotated bibliography. List ten sources. Due: October 14.",
+            "Research paper. Twelve pages. Due: November 30 by 11:59 pm.",
+        )
+    )
+    assert found == {
+        "assignment: Annotated bibliography": "month_day(10, 14)",
+        "assignment: Research paper": "month_day(11, 30) @23:59",
+    }
+
+
+def test_a_tentative_date_is_marked() -> None:
+    item = work(
+        document([["Date", "Topic"], ["Oct 14", "Midterm (tentative)"], ["Oct 21", "Waves"], ["Oct 28", "Light"]])
+    )[0]
+    assert (item.title, item.mentions[0].doubts) == ("Midterm", ("the outline calls this date tentative",))
+
+
+def test_rows_of_a_table_without_dates_of_its_own() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Essay", "Five pages on a topic of your choice. Due October 19 in class."],
+                ["Exam", "A two-hour exam on December 14."],
+                ["Late work", "Essays lose a grade a day after October 19."],
+            ]
+        )
+    )
+    assert found == {"assignment: Essay": "month_day(10, 19)", "exam: Exam": "month_day(12, 14)"}

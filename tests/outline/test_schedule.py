@@ -254,3 +254,26 @@ def test_a_small_table_of_exam_dates_under_its_title() -> None:
         )
     )
     assert found == {"exam: Final exam": "month_day(12, 14) @14:00"}
+
+
+def test_the_hours_of_an_event_stand_in_a_column_of_times() -> None:
+    found = dated_work(
+        document(
+            [["Date", "Time", "Event"], ["Oct 14", "10:00-11:15", "Midterm 1"], ["Dec 16", "8:00-10:00", "Final exam"]]
+        )
+    )
+    assert found == {"exam: Midterm 1": "month_day(10, 14) @10:00", "exam: Final exam": "month_day(12, 16) @08:00"}
+
+
+def test_modules_that_open_and_close() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Module", "Opens", "Closes", "Tasks"],
+                ["1", "Aug 24", "Aug 30", "Discussion 1; Quiz 1"],
+                ["2", "Aug 31", "Sep 26", "Discussion 2; Quiz 2"],
+                ["3", "Sep 27", "Oct 31", "Exam 1"],
+            ]
+        )
+    )
+    assert found["quiz: Quiz 2"] == "month_day(9, 26)" and found["assignment: Discussion 1"] == "month_day(8, 30)"
