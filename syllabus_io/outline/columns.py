@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Cell
 from syllabus_io.outline.headings import ColumnRole, column_role
@@ -12,14 +12,15 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
 from syllabus_io.outline.work_words import find_heads
-from syllabus_io.resolve.expression import Phrase, Weekday
+from syllabus_io.resolve.expression import Phrase, Weekday, WeekdayIn
 
-__all__ = ["Column", "Grid", "cell_text", "clock_in", "columns_of", "header_rows", "weekday_in"]
+__all__ = ["Column", "Grid", "cell_text", "clock_in", "columns_of", "header_rows", "weekday_alone", "weekday_in"]
 
 Grid = tuple[tuple[Cell | None, ...], ...]
 
 HEADER_SEARCH_ROWS = 4
 MOST_HEADING_LETTERS = 90
+LONGEST_WEEKDAY = 30
 
 _WEEKDAY = re.compile(r"\b(mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?s?\b\.?", re.IGNORECASE)
 _WEEKDAYS = ("mo", "tu", "we", "th", "fr", "sa", "su")
@@ -79,6 +80,23 @@ def weekday_in(text: str) -> Weekday | None:
     return WEEKDAY_NAMES.get(bare) if len(bare) <= 2 else None
 
 
+def weekday_alone(text: str) -> tuple[Weekday, Phrase | None] | None:
+    """The weekday, and the time of day if there is one, of a cell with nothing else: "Fri", "Sunday, 11:59 pm"."""
+    found = weekday_in(text) if len(text) <= LONGEST_WEEKDAY else None
+    if found is None:
+        return None
+    rest = text
+    clock: Phrase | None = None
+    for phrase in reversed(phrases_in(text, weak=True)):
+        if phrase.expression is not None and not isinstance(phrase.expression, WeekdayIn):
+            return None
+        if phrase.time is not None or phrase.time_point is not None:
+            clock = replace(phrase, expression=None)
+        rest = rest[: phrase.start] + rest[phrase.end :]
+    rest = re.sub(r"\b(?:due|by|on|at)\b", "", rest, flags=re.IGNORECASE)
+    return None if re.search(r"\d|[A-Za-z]{3}", _WEEKDAY.sub("", rest)) else (found, clock)
+
+
 def clock_in(text: str) -> Phrase | None:
     """The clock time a heading gives ("Due @ 5 pm"), as a phrase without a day; None without any."""
     for phrase in phrases_in(text, weak=True):
@@ -120,6 +138,8 @@ def _column(index: int, heading: str) -> Column:
     if _is_weekday_heading(heading):
         return Column(index, ColumnRole.TOPIC, heading, weekday_in(heading))
     role = _role(heading)
+    if role in (ColumnRole.CLASS_NUMBER, ColumnRole.TOPIC, None) and weekday_in(heading) is not None:
+        return Column(index, ColumnRole.TOPIC, heading, weekday_in(heading))  # "Class (Tue)", "Lab (Thursday)"
     weekday = (
         weekday_in(heading) if role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.READING) else None
     )

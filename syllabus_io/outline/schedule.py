@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from syllabus_io.extract.document import Cell, Document, Line, Table
-from syllabus_io.outline.columns import Column, Grid, cell_text, columns_of, is_month_row
+from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import Mention
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
+from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import CalendarWeek, DateExpression, MeetingNumber, Phrase, Week, WeekOf
 
 __all__ = ["Rows", "read_tables"]
@@ -30,11 +31,13 @@ _SILENT_ROLES = (
     ColumnRole.LETTER,
     ColumnRole.DUE_DATE,
 )
+_WEEKDAY_ROLES = (ColumnRole.WEEKDAY, ColumnRole.DUE, ColumnRole.DUE_DATE)
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
 _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
 )
 LEAST_DATED_ROWS = 2
+LONGEST_NAME = 50
 MOST_TITLED_ROWS = 5
 _EXAM_TITLE = re.compile(r"\b(?:finals?|exams?|midterms?|tests?)\b", re.IGNORECASE)
 LEAST_CLASS_DAYS = 4
@@ -266,10 +269,14 @@ def _read_blocks(grid: Grid, rows: Rows, section: str) -> None:
                 )
 
 
-def _plain_cells(cells: Iterable[Cell], rows: Rows, section: str) -> None:
+def _plain_cells(cells: Sequence[Cell], rows: Rows, section: str) -> None:
+    """Cells as running text, under the name in the first cell of their row when that names work."""
+    names = {cell.row: cell_text(cell) for cell in cells if cell.column == 1 and len(cell_text(cell)) < LONGEST_NAME}
     for cell in cells:
         if cell.text.strip():
-            rows.passages.append(Passage(cell.text, cell.place, cell.lines, None, "", section))
+            name = names.get(cell.row, "")
+            own = name if cell.column > 1 and find_heads(name) else section
+            rows.passages.append(Passage(cell.text, cell.place, cell.lines, None, "", own))
 
 
 def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, state: _State, section: str) -> None:
@@ -295,13 +302,28 @@ def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, 
         state.frame = frame
         state.ranged += 1 if frame.stretch is not None else -1
         state.last_day = frame.day or (frame.days[0] if frame.days else None) or state.last_day
+    said = _weekday_cell(row, columns) if frame.day is None or frame.week is not None else None
+    if said is not None and (alone := weekday_alone(cell_text(said))) is not None:
+        frame = replace(frame, weekday=alone[0], clock=alone[1] or frame.clock)
+    clock = next((clock_in(cell_text(row[c.index])) for c in columns if c.role is ColumnRole.TIME), None)
     for column in columns:
+        if clock is not None and column.role in (ColumnRole.TOPIC, ColumnRole.EXAM) and column.clock is None:
+            column = replace(column, clock=clock)  # the hours of an event, not of work to hand in
         cell = row[column.index]
-        if cell is None or cell not in own or cell.column - 1 != column.index:
+        if cell is None or cell not in own or cell.column - 1 != column.index or cell is said:
             continue
         if frame.day is not None and state.ranged > 0:
             column = replace(column, weekday=None)  # among ranges a single day is that day, not the week's first
         _read_cell(cell, column, frame, rows, section)
+
+
+def _weekday_cell(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> Cell | None:
+    """The cell of a row that says nothing but the weekday of its work, in a column of days or of due dates."""
+    for column in columns:
+        cell = row[column.index] if column.index < len(row) else None
+        if cell is not None and column.role in _WEEKDAY_ROLES and weekday_alone(cell_text(cell)) is not None:
+            return cell
+    return None
 
 
 def _read_wide_row(cell: Cell, rows: Rows, section: str, state: _State) -> None:
@@ -393,6 +415,7 @@ def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month:
 def _carried(row: tuple[Cell | None, ...], columns: tuple[Column, ...], state: _State, context: str) -> Frame:
     """The frame of a row without a date: that of the row above when its date cells are blank, else none."""
     cells = [cell_text(row[column.index]) for column in columns if column.role in _DATE_ROLES]
+    cells = [text for text in cells if weekday_alone(text) is None]
     if not any(re.search(r"\w", text) for text in cells):
         if _BREAK.search(context) and len(context) < 60 and state.last_day is not None:
             return Frame(stretch=CalendarWeek(state.last_day, 1), words="")

@@ -1,0 +1,70 @@
+"""Weekdays in columns: in a heading with other words, or alone in a cell beside the work."""
+
+from __future__ import annotations
+
+import pytest
+
+from syllabus_io.outline.columns import weekday_alone
+
+from .documents import document
+from .reading import dated_work
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Fri", "FR"),
+        ("Sunday, 11:59 pm", "SU"),
+        ("due Wed.", "WE"),
+        ("Thurs noon", "TH"),
+        ("Fri lab report", None),
+        ("Mon 9/7", None),
+        ("week 3", None),
+        ("", None),
+    ],
+)
+def test_a_weekday_alone(text: str, expected: str | None) -> None:
+    found = weekday_alone(text)
+    assert (found[0].name if found else None) == expected
+
+
+def test_a_due_column_that_holds_only_weekdays_dates_the_work_of_its_row() -> None:
+    rows = [
+        ["Week", "Dates", "Topic", "Work", "Due"],
+        ["1", "Sep 7–13", "Ponds", "Sketch 1", "Fri"],
+        ["2", "Sep 14–20", "Frogs", "Quiz 1", "Sun 9 pm"],
+        ["3", "Sep 21–27", "Newts", "Sketch 2", ""],
+    ]
+    found = dated_work(document(rows))
+    assert found["assignment: Sketch 1"] == "weekday_in(week_of(month_day(9, 7)), FR)"
+    assert found["quiz: Quiz 1"] == "weekday_in(week_of(month_day(9, 14)), SU) @21:00"
+    assert found["assignment: Sketch 2"] == "span(month_day(9, 21), month_day(9, 27))"
+
+
+def test_rows_of_days_under_a_week() -> None:
+    rows = [
+        ["Week", "Day", "Topic", "Due"],
+        ["1", "Mon", "Ponds", ""],
+        ["", "Wed", "Frogs", "Sketch 1"],
+        ["2", "Mon", "Newts", "Sketch 2"],
+        ["", "Wed", "Toads", "Quiz 1"],
+    ]
+    assert dated_work(document(rows)) == {
+        "assignment: Sketch 1": "weekday_in(week(1), WE)",
+        "assignment: Sketch 2": "weekday_in(week(2), MO)",
+        "quiz: Quiz 1": "weekday_in(week(2), WE)",
+    }
+
+
+def test_a_weekday_in_brackets_behind_a_heading() -> None:
+    rows = [
+        ["Week", "Class (Tue)", "Clinic (Thu)", "Due"],
+        ["1", "Fluids", "Site day", ""],
+        ["2", "Exam 1", "Site day", "Care essay 1 (Fri)"],
+        ["3", "Heart", "Skills test 1", ""],
+    ]
+    assert dated_work(document(rows)) == {
+        "exam: Exam 1": "weekday_in(week(2), TU)",
+        "assignment: Care essay 1": "weekday_in(week(2), FR)",
+        "exam: Skills test 1": "weekday_in(week(3), TH)",
+    }
