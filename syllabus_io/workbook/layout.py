@@ -69,7 +69,7 @@ _SHEET_NAME_LENGTH = 31  # the longest sheet name the file format allows (ECMA-3
 class Name:
     """Defined names. One cell each unless a range is said."""
 
-    TODAY = "Today"
+    TODAY = "TodaysDate"
 
     # Term dates: facts
     TERM_NAME = "TermName"

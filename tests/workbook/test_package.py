@@ -75,6 +75,8 @@ def test_every_style_and_difference_exists(parts: dict[str, bytes]) -> None:
 def test_formulas_use_only_functions_that_every_program_has(parts: dict[str, bytes]) -> None:
     for formula in formulas_of(parts):
         assert len(formula) <= 8192, "a formula holds 8,192 characters"
+        texts = re.findall(r'"((?:[^"]|"")*)"', formula)
+        assert all(len(text) <= 255 for text in texts), f"a text in a formula holds 255 characters: {formula}"
         assert "@" not in re.sub(r'"[^"]*"', "", formula), formula
         plain = re.sub(r'"[^"]*"|\'[^\']*\'', "", formula)
         used = set(re.findall(r"([A-Z][A-Z0-9.]*)\(", plain))
