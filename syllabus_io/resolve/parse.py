@@ -217,10 +217,10 @@ def _opens_list(tokens: Sequence[Token], end: int) -> bool:
 
 
 def _is_number_before_date(tokens: Sequence[Token], start: int, end: int) -> bool:
-    """Whether a number only stands before a date: in "Quiz 3 Oct 5" the day is the 5th, not the 3rd."""
-    if end != start + 2 or end >= len(tokens) or not tokens[start].word.isdigit():
+    """Whether numbers only stand before a date: in "Quiz 3 Oct 5" the day is the 5th, not the 3rd."""
+    if end >= len(tokens) or not tokens[start].word.isdigit() or tokens[end - 1].value("<month>") is None:
         return False
-    return tokens[start + 1].value("<month>") is not None and tokens[end].value("<dd>", "<nth>") is not None
+    return tokens[end].value("<dd>", "<nth>") is not None
 
 
 def _phrase(text: str, tokens: Sequence[Token], first: int, match: Match, offset: int) -> Phrase:
@@ -275,7 +275,9 @@ def _listed(parse: Parse, text: str, match: Match) -> Iterator[tuple[Phrase, int
         place = number + 1
         phrase = Phrase(text[token.start : token.end], token.start, token.end, day, rules=("<day> in a list",))
         found.append((phrase, place))
-    if found and (closed or text[found[-1][0].end :].lstrip(" ")[:1] in ("", "\n", ")", ".", ";", ":")):
+    if found and (
+        closed or len(found) > 1 or text[found[-1][0].end :].lstrip(" ")[:1] in ("", "\n", ")", ".", ";", ":")
+    ):
         yield from found
 
 

@@ -177,6 +177,7 @@ _PHRASES = (
     Rule("<days>", "<weekspan>", lambda s: Reading(s), "<phrase>", ("Week 3 to Week 5",)),
     Rule("<days with times>", "<timedspan>", pass_on, "<phrase>",
          ("from 12-04-2019 6:00am until 12-05-2019 8:00pm",)),
+    Rule("<classes>", "<classspan>", lambda s: Reading(s), "<phrase>", ("Classes 3-5",)),
     Rule("<months>", "<monthspan>", lambda s: Reading(s), "<phrase>", ("September to November 2025",), Scope.WEAK),
     Rule("<weeks>", "<weeks>", lambda s: Reading(s), "<phrase>", ("Weeks 11-12",)),
     Rule("<recurring>", "<everyreading>", _strong_rule, "<phrase>", ("every Friday by 5 pm",)),
