@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.frames import Frame, is_single_day
 from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
+from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import (
     CalendarWeek,
     DateExpression,
@@ -41,6 +43,11 @@ _DAY_NUMBER = re.compile(
     re.IGNORECASE,
 )
 _WEEK_OF = re.compile(r"week\s+(?:of|beginning|starting)\W*$", re.IGNORECASE)
+_WEEKDAY_BEHIND = re.compile(
+    r"^[\s,:–—-]*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\b\.?(?=\s*(?:$|[:,;–—-]\s*(?!(?:mon|tue|wed|thu|"
+    r"fri|sat|sun)[a-z]*\b)))",
+    re.IGNORECASE,
+)
 _MONTH_ALONE = re.compile(
     r"^\W*(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
     r"nov(?:ember)?|dec(?:ember)?)\.?\W*(?:(?:20\d\d)\W*)?(?:\(?\s*cont(?:inued|'d|\.)?\s*\)?)?$",
@@ -52,6 +59,7 @@ _NAMED_DAYS = re.compile(
     re.IGNORECASE,
 )
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+SHORT_LEAD = 3
 _CLASSES = ("class", "day", "session", "meeting", "lesson", "lecture", "seminar")
 _NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
@@ -91,16 +99,21 @@ def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> Row
         )
         return RowDate(replace(frame, words=flat[:position].strip()), rest.lstrip(" .:–—-"), position, number, kind)
     if found is None:
-        if week is None:
-            return None
-        return RowDate(
-            Frame(stretch=Week(week), week=week, words=flat[:position].strip()), rest.lstrip(" .:–—-"), position
-        )
+        return None if week is None else _week_alone(flat, position, week)
     days, end, of_week = found
     frame = _frame(days, of_week)
     frame = replace(frame, week=week, words=flat[: position + end].strip(" .:–—-("))
     left = rest[end:]
     return RowDate(frame, left.lstrip(" .:;,)–—-"), position + end, number, kind)
+
+
+def _week_alone(text: str, position: int, week: int) -> RowDate:
+    """A row that is dated by its week number alone, or by a weekday behind it ("Week 2, Friday")."""
+    named = _WEEKDAY_BEHIND.match(text[position:])
+    weekday = WEEKDAY_NAMES.get(named[1].lower()) if named else None
+    position += named.end() if named and weekday is not None else 0
+    frame = Frame(stretch=Week(week), week=week, weekday=weekday, words=text[:position].strip())
+    return RowDate(frame, text[position:].lstrip(" .:–—-"), position)
 
 
 def _counters(text: str) -> tuple[int, int | None, int | None, str]:
@@ -131,6 +144,8 @@ def _opening_dates(rest: str, max_lead: int) -> tuple[tuple[DateExpression, ...]
     of_week = bool(_WEEK_OF.search(lead))
     if len(re.sub(r"[\W_]", "", lead)) > max_lead and not of_week:
         return None
+    if max_lead <= SHORT_LEAD and any(not head.is_weak for head in find_heads(lead)):
+        return None  # "HW1: 9/14" is no row of 9/14
     expression = first.expression
     assert expression is not None
     days, end = [expression], first.end

@@ -83,8 +83,7 @@ def resolve_mention(mention: Mention, bench: Bench, anchors: Anchors) -> Mention
         resolution = _assumed(resolution, readings[0].expression, expression)
     resolution = with_reasons(resolution, guessed_year_reasons(expression, bench.term))
     reasons = [
-        *mention.phrase.doubts,
-        *mention.doubts,
+        *_said_once([*mention.phrase.doubts, *mention.doubts], resolution),
         *_week_doubts(expression, bench.weeks),
         *_class_doubts(expression, bench),
     ]
