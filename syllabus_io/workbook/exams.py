@@ -43,6 +43,7 @@ def write_exams(book: Book) -> None:
     first = _TABLE.first_row
     watch = _TABLE.cell("watch", first)
     cells = f"{_TABLE.letter('watch')}{first}:{_TABLE.letter('watch')}{last}"
+    book.name(Name.EXAM_WATCH, EXAMS, *cells.split(":"))
     book.mark_where(sheet, cells, f'{watch}<>""', book.look.warning, bold=True)
     course = _TABLE.letter("course")
     book.colour_courses(sheet, f"{course}{first}:{course}{last}", _TABLE.cell("course", first))

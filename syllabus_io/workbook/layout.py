@@ -136,6 +136,10 @@ class Name:
     REVIEW_USED = "ReviewUsed"
     TO_CHECK = "ToCheck"
 
+    # Exams and Timetable: what gets in each other's way (ranges)
+    EXAM_WATCH = "ExamWatch"
+    CLASS_SLOTS = "ClassSlots"
+
     # Deadlines: what the list shows
     SHOW_COURSE = "ShowCourse"
     SHOW_KIND = "ShowKind"

@@ -53,6 +53,7 @@ def write_start_here(book: Book) -> None:
     row = _write_top(book, sheet)
     row = _write_soon(book, sheet, row + 1)
     row = _write_checks(book, sheet, row + 2)
+    row = _write_clashes(book, sheet, row + 1)
     _break_page(sheet, row + 1)
     row = _write_courses(book, sheet, row + 2)
     row = _write_how(book, sheet, row + 2)
@@ -111,6 +112,10 @@ def _write_soon(book: Book, sheet: Worksheet, row: int) -> int:
     sheet.row_dimensions[row].height = 22
     _headings(book, sheet, row + 1, ("Due", "Time", "Course", "What", "Days left"))
     first = row + 2
+    height = min(
+        max(row_height([(row.title, _WIDTHS[3])], bold=True, least=17) for row in book.rows) if book.rows else 17.0,
+        row_height([("a\nb", _WIDTHS[3])]),
+    )
     styles = ("date", "time", "text", "strong", "left_days")
     for at in range(first, first + _SOON_ROWS):
         source = f"$F{at}"
@@ -119,7 +124,7 @@ def _write_soon(book: Book, sheet: Worksheet, row: int) -> int:
         formulas = [column_value(source, review_column(book, key), key in {"used", "time"}) for key in _SOON] + [left]
         for column, (formula, style) in enumerate(zip(formulas, styles, strict=True), start=1):
             book.put(sheet, at, column, Formula(formula), style)
-        sheet.row_dimensions[at].height = 17
+        sheet.row_dimensions[at].height = height
     end = first + _SOON_ROWS
     more = _more(f"COUNT({keys})", _SOON_ROWS, DEADLINES, "Nothing is due.")
     book.put(sheet, end, 1, Formula(more), "note")
@@ -177,6 +182,19 @@ def _check_heights(book: Book) -> list[float]:
     two, five = (row_height([("\n".join("a" * lines), width)]) for lines in (2, 5))
     own = [row_height([(f"{row.title}: {row.why}", width)]) for row in book.rows if row.why]
     return [min(max(two, own[number]), five) if number < len(own) else 17.0 for number in range(_CHECK_ROWS)]
+
+
+def _write_clashes(book: Book, sheet: Worksheet, row: int) -> int:
+    """One line on what gets in each other's way, blank when nothing does. Returns the row."""
+    exams, off = (f'COUNTIF({Name.EXAM_WATCH},"{word}")' for word in ("two exams", "day off"))
+    words = (
+        f'IF({exams}=0,"","Clash: more than one exam on a day, see {EXAMS}. ")'
+        f'&IF({off}=0,"","Clash: an exam or quiz on a day off, see {EXAMS}. ")'
+        f'&IF(COUNTIF({Name.CLASS_SLOTS},-1)=0,"","Clash: classes overlap, see {TIMETABLE}.")'
+    )
+    _across(book, sheet, row, Formula(words), "label")
+    sheet.row_dimensions[row].height = row_height([("\n", 9)])
+    return row
 
 
 def _write_courses(book: Book, sheet: Worksheet, row: int) -> int:

@@ -38,6 +38,9 @@ def write_timetable(book: Book) -> None:
             helper = book.put(sheet, row, _HELPER + day - 1, Formula(_class_in_slot(row, day)), "hidden")
             book.put(sheet, row, day + 1, Formula(_slot_text(row, helper.column_letter, day, hours)), "centre")
         sheet.row_dimensions[row].height = 27
+    book.name(
+        Name.CLASS_SLOTS, TIMETABLE, f"{column_letter(_HELPER)}{_FIRST}", f"{column_letter(_HELPER + days - 1)}{last}"
+    )
     _colour(book, sheet, days, last)
     width = 26.0 if days == 5 else 17.0
     widths = [10.0, *[width] * days, *[9.0] * (_HELPER + 6 - days)]

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 from syllabus_io.workbook.layout import REVIEW_TABLE, Name
-from tests.workbook.plans import usual_plan
+from tests.workbook.plans import small_plan, usual_plan
 from tests.workbook.sheets import ENGINES, TODAY, Results, Sheets, day, deadlines, exams, iron
 
 Compute = Callable[[Sheets], Results]
@@ -136,6 +136,19 @@ def test_the_count_of_what_is_to_check_falls_to_zero() -> None:
         key, value = (("keep", "keep"), ("corrected", TODAY), ("keep", "skip"))[number % 3]
         sheets.put_review(title, key, value, course)
     assert iron(sheets)[sheet][cell] == 0
+
+
+def test_clashes_are_said_on_the_first_sheet_and_go_when_they_are_mended() -> None:
+    def said(sheets: Sheets) -> str:
+        return next((str(v) for v in iron(sheets)["Start here"].values() if str(v).startswith("Clash")), "")
+
+    sheets = Sheets.of(usual_plan())
+    assert said(sheets) == "Clash: more than one exam on a day, see Exams. Clash: classes overlap, see Timetable."
+    sheets.put_review("Midterm", "corrected", date(2026, 10, 7))
+    assert said(sheets) == "Clash: classes overlap, see Timetable."
+    sheets.put_review("Midterm", "corrected", date(2026, 9, 7))
+    assert said(sheets).startswith("Clash: an exam or quiz on a day off, see Exams.")
+    assert not said(Sheets.of(small_plan()))
 
 
 def test_a_corrected_date_that_is_no_date_is_pointed_out() -> None:
