@@ -153,12 +153,11 @@ def _sentence(request: _Request, answer: _Answer) -> str:
 
 def _read_lines(path: Path) -> Iterator[_Request]:
     try:
-        stream = sys.stdin if path == Path("-") else path.open(encoding="utf-8")
-        lines = stream.read().splitlines()
+        text = sys.stdin.read() if path == Path("-") else path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         why = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
         raise BadSetting(path, f"cannot be read ({why})", "give a file of JSON lines") from None
-    for number, line in enumerate(lines, start=1):
+    for number, line in enumerate(text.splitlines(), start=1):
         if not line.strip():
             continue
         try:

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 from docx import Document as WordDocument
+from PIL import Image
 from pypdf import PdfWriter
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from syllabus_io.cli.main import main
@@ -32,9 +34,10 @@ def write_outline(path: Path) -> Path:
 
 def draw_pdf(path: Path, text: str = "") -> Path:
     canvas = Canvas(str(path), invariant=True)
-    canvas.rect(100, 100, 200, 300, fill=1)
     if text:
         canvas.drawString(72, 720, text)
+    else:
+        canvas.drawImage(ImageReader(Image.new("L", (60, 80), "gray")), 72, 100, 400, 600)
     canvas.showPage()
     canvas.save()
     return path
@@ -67,10 +70,10 @@ def make_bad_file(kind: str, folder: Path) -> Path:
 
 
 BAD_FILES = [
-    ("missing", "not found"),
+    ("missing", "no such file"),
     ("empty", "empty"),
-    ("a PDF that is text", "not a PDF"),
-    ("a Word file that is text", "not a Word"),
+    ("a PDF that is text", "PDF"),
+    ("a Word file that is text", "Word"),
     ("encrypted", "password"),
     ("without a text layer", "scan"),
     ("cut off", "damaged"),
