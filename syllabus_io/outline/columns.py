@@ -151,6 +151,13 @@ def _column(index: int, heading: str) -> Column:
 
 
 def _role(heading: str) -> ColumnRole | None:
+    role = _plain_role(heading)
+    if role in (None, ColumnRole.TOPIC, ColumnRole.NOTES) and re.search(r"\(\s*due\b", heading, re.IGNORECASE):
+        return ColumnRole.DUE  # "Discussion (due Thu)"
+    return role
+
+
+def _plain_role(heading: str) -> ColumnRole | None:
     plain = re.sub(r"\([^)]*\)", " ", heading)
     if not plain.strip() or len(plain) > MOST_HEADING_LETTERS:
         return None
@@ -232,11 +239,28 @@ def _mostly_dates_alone(rows: Grid, index: int) -> bool:
     for text in texts:
         found = _row_date(text)
         if found is not None:
-            words = re.sub(r"\W|\b(?:at|pm|am|noon|midnight|class|in|by)\b", "", found.rest.lower())
+            rest = _without_times(found.rest.lower())
+            words = re.sub(
+                r"\b(?:at|noon|midnight|class|in|by|tutorials?|lectures?|seminars?|labs?|end of|start of)\b|\W",
+                "",
+                rest,
+            )
             alone += len(words) <= 6
-        elif re.match(r"^(?:tba|tbd|varies|weekly|ongoing|n/?a|see\b|in class|throughout)", text, re.IGNORECASE):
+        elif re.match(
+            r"^(?:tba|tbd|varies|weekly|ongoing|n/?a|see\b|in class|throughout|(?:during |in |formal |final )*"
+            r"exam(?:ination)?s? (?:period|week)|finals week)",
+            text,
+            re.IGNORECASE,
+        ):
             alone += 1
     return bool(texts) and alone / len(texts) >= 0.6 and any(_row_date(text) is not None for text in texts)
+
+
+def _without_times(text: str) -> str:
+    for phrase in reversed(phrases_in(text, weak=True)):
+        if phrase.expression is None:
+            text = text[: phrase.start] + text[phrase.end :]
+    return re.sub(r"\b[ap]\.?m\b", "", text)
 
 
 def _are_weeks(rows: Grid, index: int) -> bool:

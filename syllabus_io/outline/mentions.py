@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.entries import Entry
-from syllabus_io.outline.frames import Frame, Passage, frame_expression
+from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
@@ -315,6 +315,8 @@ def _date(
     if framed is None:
         return None
     expression, doubts = framed
+    if re.search(r"\btake[- ]?home\b", text, re.IGNORECASE):
+        doubts = tuple(doubt for doubt in doubts if doubt != DAY_NOT_WRITTEN)  # the stretch is its window
     return _framed_phrase(frame, expression, clock), doubts
 
 
@@ -374,7 +376,7 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     if head is None and noun is not None and not find_heads(title):
         title = f"{noun} {title}" if re.fullmatch(r"[#\d.\sA-Za-z]{1,3}", title) else f"{noun}: {title}"
     elif head is None and passage.role is ColumnRole.DUE and _is_name(passage.heading):
-        title = f"{passage.heading}: {title}"
+        title = f"{_plain_heading(passage.heading)}: {title}"
     quiz = re.fullmatch(r"Q\s?(\d{1,2})", title)
     if quiz:
         title = f"Quiz {quiz[1]}"
@@ -397,7 +399,12 @@ def _covers(text: str) -> str | None:
 
 def _is_name(heading: str) -> bool:
     """Whether a column is headed with a name for work of this course, not with a word for work in general."""
-    return bool(heading) and len(heading.split()) <= 2 and column_role(heading) is None and _role_words(heading) is None
+    plain = _plain_heading(heading)
+    return bool(plain) and len(plain.split()) <= 2 and column_role(plain) is None and _role_words(plain) is None
+
+
+def _plain_heading(heading: str) -> str:
+    return re.sub(r"\s*\([^)]*\)", "", heading).strip()
 
 
 def _role_words(heading: str) -> str | None:

@@ -15,7 +15,19 @@ from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of, word_set
-from syllabus_io.resolve.expression import DateExpression, Every, MeetingNumber, Phrase, Week, WeekdayIn
+from syllabus_io.resolve.expression import (
+    Anchor,
+    DateExpression,
+    Every,
+    MeetingNumber,
+    NthWeekday,
+    Phrase,
+    Reference,
+    Week,
+    WeekdayIn,
+    WeekdayNear,
+)
+from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
@@ -46,6 +58,7 @@ _LINK = re.compile(
 _LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*%[^)]*\)|\s[–—-]\s|:(?!\d))")
+_DATES = re.compile(r"\b(?:dates?|schedule|deadlines?)\b", re.IGNORECASE)
 _STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
 _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
 
@@ -114,8 +127,10 @@ def _is_fraction(text: str, phrase: Phrase) -> bool:
 
 def _is_usable(expression: DateExpression) -> bool:
     """Days that can be put in a plan: dates, weekdays of numbered weeks, numbered classes."""
-    if isinstance(expression, MeetingNumber):
+    if isinstance(expression, MeetingNumber | NthWeekday):
         return True
+    if isinstance(expression, WeekdayNear):
+        return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
     if isinstance(expression, WeekdayIn):
         return isinstance(expression.stretch, Week)
     return day_key(expression)[0] in ("date", "span")
@@ -153,7 +168,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
             continue
         if _has_break(between) or is_passed_over(text, head):
             continue
-        if head.is_weak and not head.number and "due" not in between.lower():
+        if head.is_weak and not head.number and "due" not in between.lower() and not _is_final(text, head):
             continue
         return head
     after = [head for head in heads if last.end <= head.start and not head.is_weak]
@@ -163,6 +178,11 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         if opens and len(between) < 50 and not _has_break(between) and not is_passed_over(text, after[0]):
             return after[0]
     return None
+
+
+def _is_final(text: str, head: Head) -> bool:
+    """Whether "final" alone opens an entry: then it is the final exam."""
+    return head.word.lower() == "final" and not re.search(r"\w", text[: head.start])
 
 
 def _by_strength(heads: Sequence[Head]) -> list[Head]:
@@ -182,11 +202,20 @@ def _drafts(
     title = noun_phrase(text, head)
     title = _within_entry(title, passage.text)
     lead = _LEAD.match(passage.text)
-    if lead and len(group) == 1 and any(one.kind is head.kind for one in find_heads(lead[1])):
-        title = _full_title(tidy_title(lead[1]))
+    named = [one for one in find_heads(lead[1]) if one.kind is head.kind] if lead else []
+    own_number = number_of(head)
+    if (
+        lead
+        and named
+        and len(group) == 1
+        and (not head.number or head.start < lead.end())
+        and not _DATES.search(lead[1])
+    ):
+        title, own_number = _full_title(tidy_title(lead[1])), number_of(named[0])
+    title = _full_title(title)
     count = len(group)
     for number, phrase in enumerate(group, 1):
-        name, place_in_series = title, number_of(head)
+        name, place_in_series = title, own_number
         if count > 1:
             name, place_in_series = f"{singular(title)} {number}", number
         yield _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)

@@ -102,7 +102,9 @@ def tidy_title(text: str) -> str:
     while before != text:
         before = text
         text = _TAIL.sub("", text)
-        text = text.strip(' ,;:–—-•*@|/&+"“”')
+        text = text.strip(" ,;:–—-•*@|/&+")
+        if text[:1] in ('"', "“") and text[-1:] in ('"', "”") and len(text) > 2:
+            text = text[1:-1]
         if text.endswith(".") and not re.search(r"\b[A-Za-z]\.$", text):
             text = text[:-1]
     text = _LEAD.sub("", text)

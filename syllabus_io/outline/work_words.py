@@ -24,7 +24,7 @@ _COMPOUND = re.compile(r"(?<![A-Za-z])([A-Za-z]{2,}(?:exam|quiz|test)(?:s|es|zes
 _SHORT_QUIZ = re.compile(r"(?<![A-Za-z0-9])(Q)(?=\s?\d{1,2}(?!\d))")
 _NUMBER = re.compile(
     r"\s*[-–]?\s*(?:#|nos?\.?(?=\s*\d)|numbers?(?=\s*\d))?\s*"
-    r"(\d{1,3}[A-Za-z]?(?![\w%:/]|\.\d|\s*(?:%|points?\b|pts?\b|percent\b|pages?\b|words?\b|minutes?\b|hours?\b|am\b|pm\b))"
+    r"(\d{1,3}[A-Za-z]?(?![\w%/]|:\d|\.\d|\s*(?:%|points?\b|pts?\b|percent\b|pages?\b|words?\b|minutes?\b|hours?\b|am\b|pm\b))"
     r"|[IVX]{1,4}(?![\w'’])|[A-HJ-Z]\d{0,2}(?![\w'’]|\.\w))"
 )
 _BEFORE_NUMBER = re.compile(

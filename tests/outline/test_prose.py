@@ -138,3 +138,28 @@ def test_rows_of_a_table_without_dates_of_its_own() -> None:
         )
     )
     assert found == {"assignment: Essay": "month_day(10, 19)", "exam: Exam": "month_day(12, 14)"}
+
+
+def test_entries_that_open_with_a_short_name() -> None:
+    found = dated_work(document(heading("Due dates"), "HW1: 9/14", "HW2: 9/28", "Project proposal: 10/19"))
+    assert found == {
+        "assignment: HW1": "month_day(9, 14)",
+        "assignment: HW2": "month_day(9, 28)",
+        "project: Project proposal": "month_day(10, 19)",
+    }
+
+
+def test_a_run_of_works_in_one_sentence() -> None:
+    found = dated_work(document("Homework due dates: HW 1 – Sept 15; HW 2 – Sept 29; HW 3 – Oct 13; HW 4 – Oct 27."))
+    assert list(found) == ["assignment: HW 1", "assignment: HW 2", "assignment: HW 3", "assignment: HW 4"]
+
+
+def test_final_alone_opens_the_entry_of_the_final_exam() -> None:
+    assert dated_work(document(line("Final (Dec 17, 10:30 am): 25%", marker="•"))) == {
+        "exam: Final exam": "month_day(12, 17) @10:30"
+    }
+
+
+def test_the_nth_weekday_of_a_month() -> None:
+    found = dated_work(document("The second test falls on the 2nd Tuesday of October."))
+    assert found == {"exam: Second test": "nth_weekday(2, TU, 10)"}

@@ -277,3 +277,29 @@ def test_modules_that_open_and_close() -> None:
         )
     )
     assert found["quiz: Quiz 2"] == "month_day(9, 26)" and found["assignment: Discussion 1"] == "month_day(8, 30)"
+
+
+def test_work_on_the_line_below_a_due_work_is_work_of_its_own() -> None:
+    rows = [["Date", "Topic"], ["Oct 26", "Slits"], ["Oct 30", "Films\nHW 5 due\nQuiz 3"], ["Nov 2", "Rays"]]
+    assert dated_work(document(rows)) == {"assignment: HW 5": "month_day(10, 30)", "quiz: Quiz 3": "month_day(10, 30)"}
+
+
+def test_due_weekdays_in_brackets_of_the_headings() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week", "Dates", "Read", "Discussion (due Thu)", "Quiz (due Sun)"],
+                ["1", "9/14-9/20", "Ch. 1", "Introduce yourself", "Quiz 1"],
+                ["2", "9/21-9/27", "Ch. 2", "Culture", "Quiz 2"],
+            ]
+        )
+    )
+    assert found["assignment: Discussion: Culture"] == "weekday_in(week_of(month_day(9, 21)), TH)"
+    assert found["quiz: Quiz 2"] == "weekday_in(week_of(month_day(9, 21)), SU)"
+
+
+def test_the_range_of_a_take_home_exam_is_its_window() -> None:
+    item = work(document([["Dates", "Assignment"], ["Oct 12 - Oct 16", "Take-home midterm"], ["Nov 16 - Nov 20", ""]]))[
+        0
+    ]
+    assert item.mentions[0].doubts == ()
