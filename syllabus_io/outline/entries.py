@@ -93,9 +93,16 @@ def _goes_on(group: list[_Row], row: _Row) -> bool:
         return False
     so_far = " ".join(part.text for part in group)
     text = row.text.strip()
+    if re.search(r"\w\W+due\W*$", so_far) and _opens_with_work(text):
+        return False  # "HW 5 due", then "Quiz 3" on a line of its own
     if _STARTS_WITH_SMALL.match(text) or _DUE_OPENS.match(text) or _ENDS_OPEN.search(so_far):
         return True
     return _opens_with_date(text) and not _is_finished(so_far)
+
+
+def _opens_with_work(text: str) -> bool:
+    heads = find_heads(text)
+    return bool(heads) and heads[0].start == 0 and not heads[0].is_weak
 
 
 def _opens_with_date(text: str) -> bool:

@@ -107,7 +107,7 @@ def _are_same(first: Draft, second: Draft) -> bool:
     if numbers_a == numbers_b and words_a == words_b:
         return bool(numbers_a) or _is_unique(a)
     if numbers_a and numbers_a == numbers_b and a.kind is b.kind:
-        return _head_word(a.title) == _head_word(b.title)
+        return bool(_head_word(a.title)) and _head_word(a.title) == _head_word(b.title)
     return (
         not numbers_a
         and not numbers_b

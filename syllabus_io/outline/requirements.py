@@ -15,7 +15,7 @@ from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, number_of
-from syllabus_io.resolve.expression import Phrase, Week
+from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
 
 __all__ = ["read_requirements"]
 
@@ -47,7 +47,10 @@ def read_requirements(table: Table, columns: tuple[Column, ...], body: int, grou
 
 def _is_due_date(phrase: Phrase) -> bool:
     expression = phrase.expression
-    return expression is not None and (isinstance(expression, Week) or day_key(expression)[0] in ("date", "span"))
+    in_week = isinstance(expression, WeekdayIn) and isinstance(expression.stretch, Week)
+    return expression is not None and (
+        in_week or isinstance(expression, Week) or day_key(expression)[0] in ("date", "span")
+    )
 
 
 def _row_title(text: str, column: Column) -> str:
@@ -72,6 +75,7 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
             name, place_in_series = f"{singular(title)} {number}", number
         heads = find_heads(name)
         kind = kind_of_work(name) or Kind.ASSIGNMENT
+        kind = Kind.ASSIGNMENT if kind is Kind.READING else kind  # "Reading autobiography": it has a due date
         if place_in_series is None and heads:
             place_in_series = number_of(heads[-1])
         doubts = (*phrase.doubts, WEEK_ONLY) if isinstance(phrase.expression, Week) else phrase.doubts

@@ -7,7 +7,7 @@ import pytest
 from syllabus_io.outline.items import title_numbers, title_words
 
 from .documents import document, heading
-from .reading import notation, titles, work
+from .reading import dated_work, notation, titles, work
 
 
 def test_schedule_grading_table_and_prose_name_one_exam() -> None:
@@ -128,3 +128,17 @@ def test_numbers_of_titles(title: str, numbers: set[str]) -> None:
 def test_words_of_titles_are_compared_in_one_spelling() -> None:
     assert title_words("Mid-Term Exams") == title_words("Midterm exam")
     assert title_words("Problem Set 3") == title_words("PS3")
+
+
+def test_works_with_one_number_and_no_work_word_are_not_the_same() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Topic", "Due"],
+                ["Oct 22", "Water", "Study 3"],
+                ["Nov 12", "Metal", "Sketchbook 3"],
+                ["Nov 19", "Glass", ""],
+            ]
+        )
+    )
+    assert found == {"assignment: Study 3": "month_day(10, 22)", "assignment: Sketchbook 3": "month_day(11, 12)"}

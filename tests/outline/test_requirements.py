@@ -83,3 +83,18 @@ def test_only_a_week_is_named() -> None:
     )[1]
     assert item.title == "Talk"
     assert item.mentions[0].doubts == ("the outline names only the week, and not the day",)
+
+
+def test_weekdays_of_weeks_and_reading_words_in_a_requirements_table() -> None:
+    rows = [
+        ["Task", "Weight", "Due"],
+        ["Online quiz 1", "10%", "Week 3, Sunday 11:59 pm"],
+        ["Short report", "20%", "Friday of week 6, noon"],
+        ["Reading autobiography", "20%", "Week 9, Tuesday"],
+        ["Final examination", "50%", "Formal examination period"],
+    ]
+    assert dated_work(document(rows)) == {
+        "quiz: Online quiz 1": "weekday_in(week(3), SU) @23:59",
+        "assignment: Short report": "weekday_in(week(6), FR) @12:00",
+        "assignment: Reading autobiography": "weekday_in(week(9), TU)",
+    }

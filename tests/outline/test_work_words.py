@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from syllabus_io.outline.work_words import is_negated
+from syllabus_io.outline.work_words import find_heads, is_negated
 
 
 @pytest.mark.parametrize(
@@ -20,3 +20,8 @@ from syllabus_io.outline.work_words import is_negated
 )
 def test_work_that_is_none_or_is_dated_elsewhere(text: str, expected: bool) -> None:
     assert is_negated(text) is expected
+
+
+def test_a_number_before_a_colon_is_the_number_of_the_work_and_a_clock_time_is_not() -> None:
+    assert [head.number for head in find_heads("Homework 3: Friday")] == ["3"]
+    assert [head.number for head in find_heads("Quiz 9:30 in room 4")] == [""]
