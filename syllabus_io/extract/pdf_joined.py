@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -19,6 +20,10 @@ SAME_EDGE_POINTS = 8.0
 SAME_MARGIN_POINTS = 14.0
 """Text goes on from page to page where its margins differ by no more than this."""
 MOST_HEADER_ROWS = 3
+USUAL_SHARE = 0.7
+NEARLY_ALL_SHARE = 0.85
+"""A row without the entry that so many rows have in the leading column is the rest of the row before the page break."""
+FEWEST_ENTRIES = 3
 
 
 def join_over_pages(pages: Sequence[Sequence[Piece]]) -> list[Piece]:
@@ -52,6 +57,8 @@ def _joined(first: RawTable, second: RawTable) -> RawTable | None:
     if columns is None:
         return None
     header = _repeated_rows(first, second, columns)
+    while header < second.row_count - 1 and not any(cell.lines for cell in second.cells if cell.row == header):
+        header += 1
     cells = [
         replace(cell, row=cell.row - header, column=columns[cell.column]) for cell in second.cells if cell.row >= header
     ]
@@ -146,20 +153,44 @@ def _text(cell: RawCell) -> str:
 
 
 def _continues_row(first: RawTable, cells: Sequence[RawCell]) -> bool:
-    """Whether the first row of the rest goes on with the last row: without an entry in the leading column.
+    """Whether the first row of the rest goes on with the last row of the table before the page break.
 
-    Without a repeated header the leading column alone must not decide: the row must also lack what the other rows
-    have, or fill only what the last row left empty.
+    It does when it lacks the leading entry that nearly all rows have, or when its first entry completes the last row's
+    to the form that the other rows' entries have ("Monday, May" and "5"; a number and what happens on that day).
     """
-    own = {cell.column for cell in cells if cell.row == 0 and cell.lines}
-    if not own or 0 in own:
-        return False
-    last = {cell.column for cell in first.cells if cell.row + cell.row_span == first.row_count and cell.lines}
-    others = [
-        {cell.column for cell in first.cells if cell.row == row and cell.lines} for row in range(1, first.row_count)
+    own = {cell.column: cell for cell in cells if cell.row == 0 and cell.lines}
+    rows = [
+        {cell.column: cell for cell in first.cells if cell.lines and cell.row == row} for row in range(first.row_count)
     ]
-    usual = sum(0 in row for row in others) >= 0.7 * len(others) if others else False
-    return usual and (not own & last or (min(own) > 1 and first.column_count > 2) or first.column_count == 2)
+    if not own or len(rows) < 2:
+        return False
+    others, last = rows[1:], rows[-1]
+    leading = sum(0 in row for row in others) / len(others)
+    column = min(own)
+    if column == 0:
+        later = [cell for cell in cells if cell.row > 0 and cell.column == 0 and cell.lines]
+        entries = [_text(cell) for cell in [*(row[0] for row in others[:-1] if 0 in row), *later]]
+        return 0 in last and len(entries) >= FEWEST_ENTRIES and _completes(_text(last[0]), _text(own[0]), entries)
+    parted = not own.keys() & last.keys() or (column > 1 and first.column_count > 2) or first.column_count == 2
+    return leading >= (USUAL_SHARE if parted else NEARLY_ALL_SHARE)
+
+
+def _completes(last: str, entry: str, entries: Sequence[str]) -> bool:
+    """Whether the last entry takes the form of the others only together with the one behind the page break."""
+    numbered = sum(other[:1].isdigit() for other in entries)
+    if numbered >= NEARLY_ALL_SHARE * len(entries):
+        return last[:1].isdigit() and not entry[:1].isdigit()
+    forms = [_form(other) for other in entries]
+    return _form(entry) not in forms and _form(last) not in forms and forms.count(_form(f"{last} {entry}")) > 1
+
+
+def _form(text: str) -> str:
+    """The shape of a text: words as a, numbers as 9.
+
+    >>> _form("Monday, May 5")
+    'a, a 9'
+    """
+    return re.sub(r"\d+", "9", re.sub(r"[^\W\d_]+", "a", text))
 
 
 def _with_row_continued(first: RawTable, cells: Sequence[RawCell]) -> RawTable:

@@ -52,6 +52,8 @@ OPENING = re.compile(
 )
 LABEL = re.compile(r"^[A-Z(][\w’'&/ ()-]{0,34}:(?:\s|$)")
 CONNECTIVE = re.compile(r"\b(?:of|the|and|or|to|for|in|an|with|by|from|at)$")
+LEADERS = re.compile(r"(?:\.\s?){5,}|…{2,}|(?:_\s?){5,}")
+"""Dots that lead from an entry to what belongs to it."""
 SENTENCE_END = re.compile(r"[.!?:;][\"”’)\]]*$")
 
 
@@ -159,6 +161,11 @@ def _leadings(lines: Sequence[PrintedLine]) -> dict[int, _Leading]:
     return leadings
 
 
+def _may_cross(above: PrintedLine, line: PrintedLine, flow: Flow) -> bool:
+    """Whether a paragraph may go on over a page break; in a cell it may, elsewhere only with a sign that it does."""
+    return not flow.even or line.text[0].islower() or bool(CONNECTIVE.search(above.text))
+
+
 def _with_document(leadings: Mapping[int, _Leading], body: BodyText) -> dict[int, _Leading]:
     """The distances, with the document's own as the tightest of its usual type size."""
     own = leadings.get(round(body.size))
@@ -178,7 +185,9 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
             return False
         if step > LOOSE_SHARE * line.size and not line.text[0].islower():
             return False
-    elif SENTENCE_END.search(above.text) or not (line.text[0].islower() or CONNECTIVE.search(above.text)):
+    elif SENTENCE_END.search(above.text) or not _may_cross(above, line, flow):
+        return False
+    if LEADERS.search(above.text) or LEADERS.search(line.text):
         return False
     if not _is_indented_alike(group, line):
         return False

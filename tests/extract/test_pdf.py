@@ -116,6 +116,11 @@ class TestParagraphs:
         sheet.lines(72, 100, entries)
         assert texts(read_pdf(sheet.save())) == entries
 
+    def test_entries_with_leading_dots_stay_apart(self, sheet: Sheet) -> None:
+        entries = [f"Map {number} {'.' * 40} Friday, May {number}, in the drawing room" for number in range(1, 5)]
+        sheet.lines(72, 100, entries)
+        assert texts(read_pdf(sheet.save())) == entries
+
     def test_short_lines_stay_apart(self, sheet: Sheet) -> None:
         sheet.lines(72, 100, PROSE)
         sheet.lines(72, 160, ["Ada Brook", "Room 14, Mill House", "Tuesdays 2 to 4"])

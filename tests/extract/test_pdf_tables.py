@@ -228,6 +228,26 @@ class TestOverPages:
         (found,) = tables(read_pdf(sheet.save()))
         assert found[2] == ["2", "Sept. 15", "Depth and speed\nand width", "Map 1"] and len(found) == len(SCHEDULE)
 
+    def test_a_row_whose_date_is_parted_is_one_row(self, sheet: Sheet) -> None:
+        days = [f"Monday, May {day}" for day in (4, 11, 18, 25)]
+        sheet.grid(
+            (72, 180, 400), [630 + 16 * k for k in range(5)], [["Date", "Due"], *([day, "Map"] for day in days[:3])]
+        )
+        sheet.grid((72, 180, 400), [694, 710], [["Monday,", "Essay on floods"]])
+        sheet.next_page()
+        rest = [["May 25", ""], ["Monday, June 1", "Map"], ["Monday, June 8", "Map"]]
+        sheet.grid((72, 180, 400), [60 + 16 * k for k in range(4)], rest)
+        (found,) = tables(read_pdf(sheet.save()))
+        assert [row[0].replace("\n", " ") for row in found[1:]] == [*days, "Monday, June 1", "Monday, June 8"]
+        assert found[4][1] == "Essay on floods"
+
+    def test_a_row_with_its_own_date_is_not_taken_for_the_rest_of_another(self, sheet: Sheet) -> None:
+        sheet.grid((*LEFTS, 520), [660 + 16 * k for k in range(5)], SCHEDULE[:4])
+        sheet.next_page()
+        rest = [SCHEDULE[4], ["5", "Oct. 6", "", ""], ["6", "Oct. 13", "Springs", ""]]
+        sheet.grid((*LEFTS, 520), [60 + 16 * k for k in range(4)], rest)
+        assert tables(read_pdf(sheet.save())) == [[*SCHEDULE[:4], *rest]]
+
     def test_two_different_tables_stay_two(self, sheet: Sheet) -> None:
         sheet.grid((*LEFTS, 520), [660 + 16 * k for k in range(6)], SCHEDULE)
         sheet.next_page()
