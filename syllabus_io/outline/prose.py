@@ -59,6 +59,7 @@ _LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*%[^)]*\)|\s[–—-]\s|:(?!\d))")
 _DATES = re.compile(r"\b(?:dates?|schedule|deadlines?)\b", re.IGNORECASE)
+_COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 _STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
 _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
 
@@ -243,7 +244,7 @@ def _within_entry(title: str, text: str) -> str:
     entry = _ENTRY_NAME.match(text)
     if entry is None or len(title.split()) > 1 or not find_heads(entry[1]):
         return title
-    name = tidy_title(entry[1])
+    name = tidy_title(_COUNT.sub("", entry[1]))
     words = title_words(title)
     if words <= title_words(name):
         return name

@@ -37,6 +37,8 @@ _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
 )
 LEAST_DATED_ROWS = 2
+LEAST_NAMES = 3
+STRUCK_DATE = "the date of its row is struck through"
 LONGEST_NAME = 50
 MOST_TITLED_ROWS = 5
 _EXAM_TITLE = re.compile(r"\b(?:finals?|exams?|midterms?|tests?)\b", re.IGNORECASE)
@@ -64,6 +66,7 @@ class Rows:
     last_state: _State | None = None
     groups: int = 0
     class_days: dict[int, DateExpression] = field(default_factory=dict)
+    struck: dict[tuple[int | None, int, int], str] = field(default_factory=dict)
     course: ClassWeek = field(default_factory=ClassWeek)
 
     def next_row(self) -> int:
@@ -89,6 +92,9 @@ def read_tables(document: Document, rows: Rows) -> None:
     """Add to ``rows`` what the tables of the document hold."""
     section = ""
     month: int | None = None
+    for note in document.notes:
+        if note.kind == "struck" and note.place.box is not None:
+            rows.struck[note.place.page, round(note.place.box.left), round(note.place.box.top)] = note.text
     for block in document.blocks:
         if isinstance(block, Line):
             if block.level or block.bold:
@@ -123,7 +129,7 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     roles = {column.role for column in columns}
     if _read_class_days(grid, rows):
         return
-    columns = _as_requirements(columns)
+    columns = _as_requirements(columns, grid, body)
     roles = {column.role for column in columns}
     if _read_titled_dates(grid, rows):
         return
@@ -190,15 +196,24 @@ def _read_titled_dates(grid: Grid, rows: Rows) -> bool:
     return found
 
 
-def _as_requirements(columns: tuple[Column, ...]) -> tuple[Column, ...]:
+def _as_requirements(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Column, ...]:
     """The columns of a table of graded work with its dates behind: the date column is then one of due dates."""
     roles = [column.role for column in columns]
     graded = ColumnRole.WEIGHT in roles or ColumnRole.POINTS in roles
-    if not graded or ColumnRole.DATE not in roles[1:] or ColumnRole.WEEK in roles or roles[0] is ColumnRole.DATE:
+    if ColumnRole.DATE not in roles[1:] or ColumnRole.WEEK in roles or roles[0] is ColumnRole.DATE:
+        return columns
+    if not graded and (any(column.heading for column in columns) or not _names_work(grid, body)):
         return columns
     return tuple(
         replace(column, role=ColumnRole.DUE_DATE) if column.role is ColumnRole.DATE else column for column in columns
     )
+
+
+def _names_work(grid: Grid, body: int) -> bool:
+    """Whether most cells of the first column name work with its number or as a kind of which there is one."""
+    names = [cell_text(row[0]) for row in grid[body:] if row[0] is not None and cell_text(row[0])]
+    named = [name for name in names if any(not head.is_weak for head in find_heads(name))]
+    return len(names) >= LEAST_NAMES and len(named) >= 0.6 * len(names)
 
 
 def _read_class_days(grid: Grid, rows: Rows) -> bool:
@@ -292,7 +307,7 @@ def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, 
     if len(texts) == 1 and len(columns) > 2 and own[0].column_span >= len(columns) - 1:
         _read_wide_row(own[0], rows, section, state)
         return
-    frame = _row_frame(row, columns, state.month)
+    frame = _row_frame(row, columns, state.month) or _struck_frame(row, columns, rows, state.month)
     context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
     if frame is None:
         frame = _carried(row, columns, state, context)
@@ -409,6 +424,21 @@ def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month:
         return Frame(stretch=Week(week), week=week, words=f"week {week}")
     if number is not None:
         return Frame(day=MeetingNumber(number), words=f"class {number}")
+    return None
+
+
+def _struck_frame(
+    row: tuple[Cell | None, ...], columns: tuple[Column, ...], rows: Rows, month: int | None
+) -> Frame | None:
+    """The frame of a row whose date is struck through: it still says which day the row is about, to be checked."""
+    for column in columns:
+        cell = row[column.index] if column.index < len(row) else None
+        if cell is None or cell.text.strip() or cell.place.box is None or column.role not in _DATE_ROLES:
+            continue
+        text = rows.struck.get((cell.place.page, round(cell.place.box.left), round(cell.place.box.top)))
+        found = read_row_date(text, month) if text else None
+        if found is not None and found.frame.is_dated:
+            return replace(found.frame, doubts=(STRUCK_DATE,))
     return None
 
 
