@@ -48,18 +48,15 @@ class Rule:
 GROUPS: Final[Mapping[str, tuple[str, ...]]] = {
     "{to}": ("-", "to", "through", "thru", "until", "untill", "till", "til"),
     "{of}": ("of", "in", "during", "within", "for"),
-    "{in}": ("of", "in"),
     "{at}": ("at", "@", "by", "around", "about", "before", "from", "on", "starting", "beginning", "approx", "ca"),
     "{article}": ("the", "your", "our", "this", "that", "my", "their"),
     "{before}": ("before", "preceding", "prior"),
     "{after}": ("after", "following", "past"),
     "{from}": ("from", "starting", "beginning", "commencing", "start", "starts", "begins"),
-    "{until}": ("until", "till", "til", "untill", "through", "thru", "to", "ending", "-"),
     "{except}": ("except", "excluding", "excepting", "skipping", "but"),
     "{each}": ("each", "every"),
     "{term}": ("term", "semester", "quarter", "trimester", "course", "session", "year"),
     "{classes}": ("class", "classes", "instruction", "lectures", "teaching", "school"),
-    "{and}": ("and", "&", "/", "+", ","),
 }
 
 

@@ -30,14 +30,6 @@ from syllabus_io.resolve.rules_week import nth_weekday
 __all__ = ["RULES"]
 
 
-def _at(time: TimeWords, reading: Reading) -> Reading | None:
-    return reading.at(time)
-
-
-def _then(reading: Reading, time: TimeWords) -> Reading | None:
-    return reading.at(time)
-
-
 def _day_at(day: DateExpression, time: TimeWords | None = None) -> Reading | None:
     return Reading(day).at(time)
 

@@ -102,10 +102,6 @@ def _end_of(stretch: DateExpression) -> DateExpression:
     return PartOf(Part.END, stretch)
 
 
-def _business_day(number: int, month: DateExpression) -> DateExpression | None:
-    return DayOf(month, number) if number in (1, -1) or 1 <= number <= 31 else None
-
-
 def _weekend(week: DateExpression) -> DateExpression:
     return Span(WeekdayIn(week, Weekday.SA), WeekdayIn(week, Weekday.SU))
 

@@ -71,7 +71,6 @@ _TOKEN = re.compile(
 )
 _PATTERN_RUN = re.compile(r"(?:MO|Mo|M|TU|Tu|TH|Th|T|WE|We|W|R|FR|Fr|F|SA|Sa|SU|Su)+")
 _PATTERN_PART = re.compile(r"mo|m|tu|th|t|we|w|r|fr|f|sa|su")
-_APART = re.compile(r"\s")
 
 
 def _plain_characters() -> dict[int, str]:
