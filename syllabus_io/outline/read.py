@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from syllabus_io.extract.document import Document
 from syllabus_io.outline.bullets import read_lines
+from syllabus_io.outline.categories import with_categories
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.covers import with_covers
 from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
@@ -50,7 +51,7 @@ def read_outline(document: Document) -> Outline:
         drafts.extend(read_requirements(table, columns, body, -number))
     merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
     items = with_covers(without_denied(merged, passages), passages)
-    items = (*items, *read_series(passages, items, grading))
+    items = with_categories((*items, *read_series(passages, items, grading)), grading)
     return Outline(
         file=document.name,
         digest=document.digest,
