@@ -154,6 +154,16 @@ class Book:
         rule.add(cells)
         sheet.add_data_validation(rule)
 
+    def accept_times(self, sheet: Worksheet, cells: str) -> None:
+        """Refuses in cells what is no time of day."""
+        from openpyxl.worksheet.datavalidation import DataValidation
+
+        rule = DataValidation(type="time", operator="between", formula1="0", formula2="0.99999", allow_blank=True)
+        rule.showErrorMessage = True
+        rule.errorTitle, rule.error = "Not a time of day", "Please type a time, for example 10:15 or 14:00."
+        rule.add(cells)
+        sheet.add_data_validation(rule)
+
     def accept_numbers(self, sheet: Worksheet, cells: str, low: float, high: float) -> None:
         """Refuses in cells what is no number from ``low`` to ``high``."""
         from openpyxl.worksheet.datavalidation import DataValidation

@@ -223,6 +223,7 @@ def _write_classes(book: Book, sheet: Worksheet, row: int) -> int:
         book.name(name, TERM, f"{left}{top}", f"{right}{last}")
     book.offer(sheet, f"A{top}:A{last}", Name.COURSES)
     book.offer(sheet, f"E{top}:K{last}", ("x",))
+    book.accept_times(sheet, f"L{top}:M{last}")
     return last + 1
 
 

@@ -82,7 +82,7 @@ def _write_top(book: Book, sheet: Worksheet, days: int, first_hour: int, last_ho
         f'({Name.CLASS_ENDS}>{last_hour / 24 + _NEAR!r})+({Name.CLASS_ENDS}="")>0))'
     )
     count = f"({outside}+{hidden_days})" if hidden_days else f"({outside})"
-    words = f'IF({count}=0,"",{count}&" classes are not shown: outside these hours or days, or without an end.")'
+    words = f'IF({count}=0,"","Not shown, being outside these hours or days or without an end: "&{count}&".")'
     book.put(sheet, 3, 1, Formula(words), "note")
     sheet.merge_cells(start_row=3, start_column=1, end_row=3, end_column=days + 1)
     book.put(sheet, _HEADING, 1, "Time", "heading_centre")
@@ -106,9 +106,14 @@ def _positions() -> str:
 
 
 def _class_in_slot(row: int, day: int) -> str:
+    """The class in the half hour of a row, of two that follow each other the later one; -1 where classes overlap."""
     mask = _mask(row, day)
     count = f"SUMPRODUCT({mask})"
-    return f"IF({count}=0,0,IF({count}>1,-1,SUMPRODUCT({mask}*{_positions()})))"
+    last_start = f"SUMPRODUCT(MAX({mask}*{Name.CLASS_STARTS}))"
+    first_end = f"(1-SUMPRODUCT(MAX({mask}*(1-{Name.CLASS_ENDS}))))"
+    later = f"SUMPRODUCT(MAX({mask}*({Name.CLASS_STARTS}>={first_end}-{_NEAR})*{_positions()}))"
+    follow = f"IF({count}=2,{last_start}>={first_end}-{_NEAR},FALSE)"
+    return f"IF({count}=0,0,IF({count}=1,SUMPRODUCT({mask}*{_positions()}),IF({follow},{later},-1)))"
 
 
 def _slot_text(row: int, helper: str, day: int, hours: int) -> str:
@@ -119,7 +124,7 @@ def _slot_text(row: int, helper: str, day: int, hours: int) -> str:
     times = f'{_clock(start, hours)}&"–"&{_clock(end, hours)}'
     room, teacher = f"INDEX({Name.CLASS_ROOMS},{here})", f"INDEX({Name.CLASS_TEACHERS},{here})"
     first = f"TRIM({name})&CHAR(10)&IF({below}={here},{times},{room})"
-    second = f'{room}&IF({teacher}="","",CHAR(10)&{teacher})'
+    second = f'{room}&IF(OR({room}="",{teacher}=""),"",CHAR(10))&{teacher}'
     two_above = f"${helper}{row - 2}" if row - 2 >= _HEADING else "0"
     mask, positions = _mask(row, day), _positions()
     one = f"INDEX({Name.CLASS_COURSES},SUMPRODUCT(MAX({mask}*{positions})))"
