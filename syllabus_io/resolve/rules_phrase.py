@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from syllabus_io.resolve.expression import (
+    ClassNear,
     DateExpression,
     DayInMonth,
     Direction,
     Every,
     FullDate,
+    MeetingNumber,
     MonthDay,
     NamedDay,
     NumericDate,
@@ -36,6 +38,12 @@ def _day_at(day: DateExpression, time: TimeWords | None = None) -> Reading | Non
 
 def _half(half: str) -> TimeWords:
     return TimeWords(point=TimePoint.MORNING if half == "am" else TimePoint.AFTERNOON)
+
+
+def _start_of(day: DateExpression) -> Reading | None:
+    if not isinstance(day, ClassNear | MeetingNumber):
+        return None
+    return Reading(day, TimeWords(point=TimePoint.START_OF_CLASS))
 
 
 def _today(point: TimePoint) -> Reading:
@@ -134,6 +142,8 @@ _TIMED = (
          "<timed>", ("Wednesday evening next week",)),
     Rule("<weekday> <time>, <date>", "<wday> [,] <daytime> [,] <date>", _weekday_at_date, "<timed>",
          ("Wed afternoon 29 Nov",)),
+    Rule("the start of <class>", "[at|by] [the] start|beginning of <meeting>", _start_of, "<timed>",
+         ("the beginning of the next class", "at the start of Class 5")),
     Rule("this <part of the day>", "this <part>", _today, "<timed>", ("this morning",)),
     Rule("this <part of the day> at <time>", "this <part> [,] <daytime>", lambda p, t: _today(p).at(t), "<timed>",
          ("this evening at 8",)),
