@@ -27,6 +27,7 @@ __all__ = [
     "grade_of",
     "highest_grade",
     "is_final_mark",
+    "is_in_part",
     "is_open",
     "kept_marks",
     "letter_of",
@@ -58,7 +59,8 @@ class MarkCategory:
     """A category of marks. ``weight`` is a share, 0 where points decide.
 
     ``drop`` lowest marks are left out, or all but the ``keep`` best (0: no such rule). ``even``: its marks count the
-    same, whatever their points. ``extra``: it only adds. ``replaced``: the final's percent stands in when higher.
+    same, whatever their points. ``extra``: it only adds. ``replaced``: the percent of the final of its part
+    stands in when higher.
     """
 
     name: str
@@ -214,15 +216,19 @@ def kept_marks(category: MarkCategory, marks: Sequence[Scored]) -> list[Scored]:
 
 def grade_of(book: Gradebook, marks: Sequence[Scored]) -> Fraction | None:
     """The grade made of these marks; None when nothing counts yet."""
-    final = _final_share(marks)
     parts = book.parts or (GradePart("", Fraction(1)),)
     total = weights = Fraction(0)
     for part in parts:
-        grade = _part_grade(book, part, marks, final)
+        grade = _part_grade(book, part, marks)
         if grade is not None:
             total += part.weight * grade
             weights += part.weight
     return total / weights + book.on_top if weights else None
+
+
+def is_in_part(book: Gradebook, category: MarkCategory, part: GradePart) -> bool:
+    """Whether a category belongs to a part: all do where the course has no parts."""
+    return not book.parts or category.part.strip().casefold() == part.name.strip().casefold()
 
 
 def _final_share(marks: Sequence[Scored]) -> Fraction | None:
@@ -230,12 +236,12 @@ def _final_share(marks: Sequence[Scored]) -> Fraction | None:
     return sum((one.earned for one in marks if one.is_final), Fraction(0)) / whole if whole else None
 
 
-def _part_grade(book: Gradebook, part: GradePart, marks: Sequence[Scored], final: Fraction | None) -> Fraction | None:
+def _part_grade(book: Gradebook, part: GradePart, marks: Sequence[Scored]) -> Fraction | None:
     usual = base = on_top = Fraction(0)
+    own = [one for one in marks if is_in_part(book, book.categories[one.category], part)]
+    final = _final_share(own)
     for number, category in enumerate(book.categories):
-        if book.parts and category.part.strip().casefold() != part.name.strip().casefold():
-            continue
-        kept = kept_marks(category, [one for one in marks if one.category == number])
+        kept = kept_marks(category, [one for one in own if one.category == number])
         whole = sum((one.whole for one in kept), Fraction(0))
         earned = sum((one.earned for one in kept), Fraction(0))
         if category.replaced and final is not None:

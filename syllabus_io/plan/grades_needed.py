@@ -18,10 +18,12 @@ from syllabus_io.plan.grades import (
     Fill,
     Gradebook,
     GradeMark,
+    GradePart,
     Scored,
     grade_of,
     highest_grade,
     is_final_mark,
+    is_in_part,
     is_open,
     kept_marks,
     scored_marks,
@@ -107,7 +109,8 @@ def _crossing(book: Gradebook, number: int, low: Fraction, high: Fraction) -> Fr
 
 
 def _lead_of_final(book: Gradebook, number: int, share: Fraction) -> Fraction | None:
-    marks = _with_open(book, share)
+    part = next((part for part in book.parts if is_in_part(book, book.categories[number], part)), GradePart("", _ONE))
+    marks = [one for one in _with_open(book, share) if is_in_part(book, book.categories[one.category], part)]
     final = [one for one in marks if one.is_final]
     own = kept_marks(book.categories[number], [one for one in marks if one.category == number])
     final_whole, own_whole = sum((one.whole for one in final), _ZERO), sum((one.whole for one in own), _ZERO)
@@ -131,7 +134,5 @@ def _without_other_open(book: Gradebook) -> Iterator[GradeMark]:
     categories = {one.name.strip().casefold(): one for one in reversed(book.categories)}
     for mark in book.marks:
         category = categories.get(mark.category.strip().casefold())
-        if category is None or not is_open(mark):
-            yield mark
-        elif is_final_mark(book, mark, category) and not category.extra:
+        if category is None or not is_open(mark) or (is_final_mark(book, mark, category) and not category.extra):
             yield mark

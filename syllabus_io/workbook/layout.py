@@ -18,9 +18,10 @@ __all__ = [
     "EXAMS",
     "EXAMS_TABLE",
     "GRADES",
-    "GRADES_COLUMNS",
+    "GRADE_SUMS",
     "KINDS",
     "LISTS",
+    "MARKS_COLUMNS",
     "OVERVIEW",
     "OVERVIEW_TABLE",
     "REVIEW",
@@ -53,6 +54,7 @@ OVERVIEW = "Grades overview"
 GRADES = "Grades"  # first word of each course's sheet: "Grades BIO 110"
 DAYS = "Days"  # hidden: a row a day
 LISTS = "Lists"  # hidden: what drop-downs offer
+GRADE_SUMS = "Grade sums"  # hidden: what is computed from the marks of every course
 
 KINDS = ("assignment", "quiz", "exam", "project", "presentation", "reading")
 """The kinds of dated items as every sheet writes them, in the order of the settings."""
@@ -293,45 +295,42 @@ EXAMS_TABLE = TableLayout(
 )
 """Exams and quizzes in date order, with days to study."""
 
-GRADES_COLUMNS = (
+MARKS_COLUMNS = (
     Column("id", "Row id", 14, hidden=True),
-    Column("due", "Due", 17),
-    Column("work", "Work", 34),
-    Column("category", "Category", 17),
-    Column("possible", "Points possible", 10),
+    Column("due", "Due", 16),
+    Column("work", "Work", 32),
+    Column("category", "Category", 18),
+    Column("possible", "Points possible", 9),
     Column("counts", "Counts, if not its points", 10),
-    Column("share", "Share of grade", 8),
-    Column("date", "Date of mark", 17),
-    Column("points", "Points", 8),
-    Column("percent", "Percent", 9),
-    Column("running", "Running grade", 9),
-    Column("state", "State", 9, hidden=True),
-    Column("number", "Category number", 9, hidden=True),
-    Column("key_now", "Order now", 9, hidden=True),
-    Column("key_best", "Order at best", 9, hidden=True),
-    Column("key_worst", "Order at worst", 9, hidden=True),
-    Column("earned", "Earned", 9, hidden=True),
-    Column("whole", "Counts", 9, hidden=True),
-    Column("open", "Open", 9, hidden=True),
-    Column("dropped", "Dropped up to", 9, hidden=True),
+    Column("share", "Share of grade", 9),
+    Column("date", "Date of mark", 16),
+    Column("points", "Points", 9),
+    Column("penalty", "Late penalty", 9),
+    Column("what_if", "What if", 9),
+    Column("percent", "Percent", 10),
+    Column("note", "Note", 15),
+    Column("running", "Running grade", 10),
+    Column("category_id", "Category id", 14, hidden=True),
 )
-"""A course's marks; further hidden columns follow, two for each category."""
+"""A course's marks. What is computed from them stands on a hidden sheet, so that rows may be added, deleted, sorted."""
 
 OVERVIEW_TABLE = TableLayout(
     OVERVIEW,
     5,
     (
         Column("course", "Course", 14),
-        Column("title", "Title", 30),
-        Column("current", "Current", 9),
-        Column("letter", "Letter", 8),
-        Column("lowest", "Lowest possible", 9),
-        Column("highest", "Highest possible", 9),
-        Column("target", "Target", 9),
-        Column("enough", "Enough on what is left", 13),
-        Column("marks", "Marks", 9),
-        Column("credits", "Credits", 8),
-        Column("sheet", "Sheet", 10),
+        Column("title", "Title", 28),
+        Column("current", "Current", 10),
+        Column("letter", "Letter", 9),
+        Column("lowest", "Lowest possible", 10),
+        Column("highest", "Highest possible", 10),
+        Column("target", "Target", 10),
+        Column("enough", "Enough on what is left", 15),
+        Column("marks", "Marks", 10),
+        Column("credits", "Credits", 9),
+        Column("advanced", "Advanced class", 10),
+        Column("points", "Grade points", 10),
+        Column("sheet", "Sheet", 9),
     ),
 )
 """A row for each course."""
@@ -374,7 +373,10 @@ def reference(sheet: str, first: str, last: str = "") -> str:
 def grades_sheet_names(keys: Iterable[str]) -> tuple[str, ...]:
     """The name of each course's grades sheet: unique whatever the case, allowed by the file format."""
     names: list[str] = []
-    taken = {name.casefold() for name in (START, TERM, TIMETABLE, REVIEW, DEADLINES, EXAMS, OVERVIEW, DAYS, LISTS)}
+    taken = {
+        name.casefold()
+        for name in (START, TERM, TIMETABLE, REVIEW, DEADLINES, EXAMS, OVERVIEW, DAYS, LISTS, GRADE_SUMS)
+    }
     for key in keys:
         clean = " ".join(re.sub(r"[\[\]:*?/\\'\x00-\x1f]+", " ", key).split())
         base = f"{GRADES} {clean}"[:_SHEET_NAME_LENGTH].strip()

@@ -195,6 +195,8 @@ _FORMS = {
     "percent": _Form(border="line", format="percent", horizontal="right"),
     "percent_fine": _Form(border="line", format="percent_fine", horizontal="right"),
     "big": _Form("title", size=14, bold=True, format="percent_fine", horizontal="left"),
+    "points": _Form("title", bold=True, format="0.00##", horizontal="right", border="line"),
+    "figure": _Form("title", size=12, bold=True, format="percent_fine", horizontal="left"),
     "link": _Form("link", underline=True, border="line"),
     "free_link": _Form("link", underline=True),
     "warning": _Form("warning", bold=True, border="line"),

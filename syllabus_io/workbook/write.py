@@ -93,8 +93,8 @@ def _write_sheets(book: Book) -> None:
     from syllabus_io.workbook.days import write_days
     from syllabus_io.workbook.deadlines import write_deadlines
     from syllabus_io.workbook.exams import write_exams
-    from syllabus_io.workbook.grades import write_grades
-    from syllabus_io.workbook.grades_overview import fill_grades_overview, write_grades_overview
+    from syllabus_io.workbook.grades import write_grade_sums, write_grades
+    from syllabus_io.workbook.grades_overview import fill_grades_overview, write_grades_overview, write_point_scales
     from syllabus_io.workbook.lists import write_lists
     from syllabus_io.workbook.review import write_review
     from syllabus_io.workbook.settings import write_settings
@@ -109,9 +109,12 @@ def _write_sheets(book: Book) -> None:
     write_deadlines(book)
     write_exams(book)
     write_grades_overview(book)
-    fill_grades_overview(book, write_grades(book))
+    grades = write_grades(book)
+    fill_grades_overview(book, grades)
     write_days(book)
     write_lists(book)
+    write_grade_sums(book, grades)
+    write_point_scales(book)
 
 
 def _replace(path: Path, content: bytes) -> None:

@@ -7,7 +7,7 @@ import pytest
 from syllabus_io.workbook.layout import (
     DEADLINES_TABLE,
     EXAMS_TABLE,
-    GRADES_COLUMNS,
+    MARKS_COLUMNS,
     OVERVIEW_TABLE,
     REVIEW_TABLE,
     column_letter,
@@ -31,7 +31,7 @@ def test_column_letters(number: int, letters: str) -> None:
 
 @pytest.mark.parametrize(
     "columns",
-    [REVIEW_TABLE.columns, DEADLINES_TABLE.columns, EXAMS_TABLE.columns, OVERVIEW_TABLE.columns, GRADES_COLUMNS],
+    [REVIEW_TABLE.columns, DEADLINES_TABLE.columns, EXAMS_TABLE.columns, OVERVIEW_TABLE.columns, MARKS_COLUMNS],
 )
 def test_columns_have_keys_and_headings_of_their_own(columns: tuple[object, ...]) -> None:
     assert len({column.key for column in columns}) == len(columns)  # type: ignore[attr-defined]

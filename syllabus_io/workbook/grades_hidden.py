@@ -1,0 +1,75 @@
+"""The hidden sheet that computes every course's grades: a block of rows for each course, one under the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from syllabus_io.workbook.grades_block import NEXT, ROW, GradesBlock, GradesPlace
+from syllabus_io.workbook.grades_marks import mark_formulas
+from syllabus_io.workbook.grades_pieces import (
+    category_pieces,
+    mark_pieces,
+    part_pieces,
+    piece_formulas,
+    piece_singles,
+)
+from syllabus_io.workbook.grades_sums import category_formulas, part_formulas, single_formulas
+from syllabus_io.workbook.grades_targets import target_formulas
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["INSERTED_MARKS", "INSERTED_OTHERS", "block_for", "write_block"]
+
+INSERTED_MARKS = 8
+"""How many rows for marks may be inserted beyond those on the sheet before the sheet says that there are too many."""
+
+INSERTED_OTHERS = 1
+"""The same for categories, parts and letters."""
+
+
+def block_for(place: GradesPlace, top: int) -> GradesBlock:
+    """The block that computes a course's sheet, from row ``top`` on, with room for inserted rows."""
+    parts = place.parts.closing - place.parts.heading - 1 + INSERTED_OTHERS
+    return GradesBlock(
+        place,
+        top,
+        mark_count=place.marks_closing - place.marks_heading - 1 + INSERTED_MARKS,
+        category_count=max(parts, place.categories.closing - place.categories.heading - 1 + INSERTED_OTHERS),
+        part_count=parts,
+        step_count=place.scale.closing - place.scale.heading - 1 + INSERTED_OTHERS,
+    )
+
+
+def write_block(sheet: Worksheet, block: GradesBlock) -> None:
+    """Writes the block: single figures, then a row for each mark, category, point, part and target."""
+    sheet.cell(block.top, 1).value = block.place.sheet
+    singles = single_formulas(block) | piece_singles(block)
+    _put(sheet, {block.one(key): formula for key, formula in singles.items()}, block.top + 1)
+    marks = _cells(block.mark, mark_formulas(block) | mark_pieces(block))
+    categories = _cells(block.category, category_formulas(block) | category_pieces(block))
+    parts = _cells(block.part, part_formulas(block) | part_pieces(block))
+    for first, count, cells in (
+        (block.first_mark, block.mark_count, marks),
+        (block.first_category, block.category_count, categories),
+        (block.first_part, block.part_count, parts),
+        (block.first_target, block.step_count, _cells(block.target, target_formulas(block, is_own=False))),
+        (block.own_target, 1, _cells(block.target, target_formulas(block, is_own=True))),
+    ):
+        for row in range(first, first + count):
+            _put(sheet, cells, row)
+    for row in range(block.first_piece, block.first_piece + block.piece_count):
+        _put(sheet, _cells(block.piece, piece_formulas(block, row)), row)
+
+
+def _cells(place: Callable[[str], str], formulas: Mapping[str, str]) -> dict[str, str]:
+    """Formulas by the cell they stand in, for a row yet to be named."""
+    return {place(key): formula for key, formula in formulas.items()}
+
+
+def _put(sheet: Worksheet, cells: Mapping[str, str], row: int) -> None:
+    """Writes formulas made for any row into one."""
+    here, below = str(row), str(row + 1)
+    for cell, formula in cells.items():
+        sheet[cell.replace("$", "").replace(ROW, here)].value = "=" + formula.replace(ROW, here).replace(NEXT, below)
