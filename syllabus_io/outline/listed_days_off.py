@@ -12,18 +12,18 @@ from syllabus_io.resolve.expression import FullDate, MonthDay, NumericDate, Phra
 __all__ = ["listed_days_off"]
 
 _INTRODUCES = re.compile(
-    r"\b(?:no (?:class(?:es)?|lectures?|school|meetings?|instruction)|days? (?:off|without (?:a )?class(?:es)?)|"
-    r"holidays?|breaks?|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
+    r"\b(?:no (?:class(?:es)?|lectures?|school|meetings?|studio|seminar|instruction)|"
+    r"days? (?:off|without (?:a )?class(?:es)?)|holidays?|breaks?|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
     r"(?:class(?:es)?|campus|university|college|school) (?:is|are|will be)?\s*(?:cancel(?:l)?ed|closed))\b",
     re.IGNORECASE,
 )
 _IS_RANGE = re.compile(
-    r"[\s,]*(?:[-–—]|to|through|thru|until|till|and ends? on|and classes resume)[\s,]*", re.IGNORECASE
+    r"[\s,]*(?:[-–—]|to|through|thru|until|till|and ends?(?: on)?|and classes resume)[\s,]*", re.IGNORECASE
 )
 _OPENING = re.compile(
     r"^\W*(?:(?:and|or|also|plus|on|during|for|over|the|there (?:are|is|will be)|no (?:class(?:es)?|lectures?|school|"
     r"meetings?|instruction)|days? (?:off|without (?:a )?class(?:es)?)|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
-    r"(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
+    r"no (?:studio|seminar)|from|(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
     re.IGNORECASE,
 )
 _MOST_WORDS = 6

@@ -25,6 +25,7 @@ from syllabus_io.resolve.expression import (
     NumericDate,
     Phrase,
     Span,
+    Week,
     Weekday,
     WeekdayIn,
     WeekOf,
@@ -33,7 +34,8 @@ from syllabus_io.resolve.expression import (
 __all__ = ["read_no_class"]
 
 _OFF = re.compile(
-    r"\bno (?:class(?:es)?|lectures?|school|meetings?|seminar|instruction)\b(?! (?:participation|project|time))"
+    r"\bno (?:class(?:es)?|lectures?|school|meetings?|seminar|studio|rehearsals?|tutorials?|clinicals?|instruction)\b"
+    r"(?! (?:participation|project|time))"
     r"|\bclass(?:es)? (?:is |are |will be )?(?:cancel(?:l)?ed|not held)\b|\bclass (?:does|will) not meet\b"
     r"|\b(?:spring|fall|autumn|winter|summer|mid-?term|mid-?semester|october|thanksgiving|easter|christmas|semester|study|oct\.?)\s+"
     r"(?:break|recess|vacation|holidays?)\b"
@@ -61,11 +63,13 @@ _NAMED = re.compile(
     r"(?:[Bb]reak|[Rr]ecess|[Vv]acation|[Dd]ay|[Hh]oliday|BREAK|RECESS|VACATION|DAY|HOLIDAY|[Tt]hanksgiving|[Ww]eek)\b"
 )
 _NOT_OFF = re.compile(
-    r"\b(?:before|after|over|during|policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|"
-    r"during)|office hours|except(?:ion)?|revision|review|test|assessment|prep)\b"
+    r"\b(?:policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|during)|after class|"
+    r"office hours|except(?:ion)?|revision|review|test|assessment|prep)\b"
     r"|\bno class participation\b",
     re.IGNORECASE,
 )
+_BESIDE = re.compile(r"\b(?:before|after|over|during|since|until)\s+(?:the\s+|our\s+)?$", re.IGNORECASE)
+_ONE_STRETCH = re.compile(r"[^.;:]{0,30}")
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
@@ -111,7 +115,8 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         expression, words = _dates(text, match, passage.frame)
         if expression is None:
             continue
-        if _NOT_OFF.search(text) and not re.search(r"\bno class", text, re.IGNORECASE):
+        is_told = re.search(r"\bno class", text, re.IGNORECASE)
+        if not is_told and (_NOT_OFF.search(text) or _BESIDE.search(text[: match.start()])):
             continue
         phrase = Phrase(words, 0, len(words), expression)
         mention = Mention(phrase, passage.place, words, " ".join(text.split()), passage.frame.row)
@@ -122,9 +127,17 @@ def _is_list(text: str) -> bool:
     """Whether a sentence lists days off; days of one run ("Nov. 25/26/27") are one stretch, not a list."""
     dated = dated_phrases(text)
     one_run = len(dated) > 1 and all(
-        re.fullmatch(r"\s*[/,&]\s*", text[a.end : b.start]) for a, b in itertools.pairwise(dated)
+        re.fullmatch(r"\s*[/,&]\s*", text[a.end : b.start]) and _is_next_day(_expression(a), _expression(b))
+        for a, b in itertools.pairwise(dated)
     )
     return not one_run and bool(listed_days_off(text))
+
+
+def _is_next_day(first: DateExpression, second: DateExpression) -> bool:
+    a, b = day_key(first), day_key(second)
+    if len(a) != 3 or len(b) != 3:
+        return False
+    return (a[1] == b[1] and b[2] - a[2] == 1) or (b[1] - a[1] in (1, -11) and b[2] == 1 and a[2] >= 28)
 
 
 def _lists(passage: Passage) -> Iterator[NoClass]:
@@ -141,7 +154,16 @@ def _sentences(text: str) -> list[str]:
 
 
 def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpression | None, str]:
-    own = [phrase for phrase in dated_phrases(text) if day_key(_expression(phrase))[0] in ("date", "span")]
+    own = _in_clause(text, match, [phrase for phrase in dated_phrases(text) if _is_stretch_of_days(phrase)])
+    if own and isinstance(week := _expression(own[0]), Week | WeekOf):
+        if frame.is_dated or len(own) > 1:
+            return None, ""
+        return Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR)), own[0].text
+    is_one = not any(isinstance(_expression(phrase), Span) for phrase in own) and _ONE_STRETCH.fullmatch(
+        text[own[0].end : own[-1].start] if own else ""
+    )
+    if len(own) > 1 and not is_one:
+        own = [min(own, key=lambda phrase: max(phrase.start - match.end(), match.start() - phrase.end))]
     if own:
         first, last = _expression(own[0]), _expression(own[-1])
         words = text[own[0].start : own[-1].end]
@@ -160,6 +182,22 @@ def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpressio
         if first_day is not None and last_day is not None:
             return Span(first_day, last_day), ranged[0]
     return _framed(text, frame), frame.words
+
+
+def _is_stretch_of_days(phrase: Phrase) -> bool:
+    expression = _expression(phrase)
+    if isinstance(expression, Span):
+        return not isinstance(expression.first, Week | WeekOf)
+    return isinstance(expression, Week | WeekOf) or day_key(expression)[0] == "date"
+
+
+def _in_clause(text: str, match: re.Match[str], phrases: Sequence[Phrase]) -> list[Phrase]:
+    """The phrases in the clause of the words that tell of a day off, days before weeks; all where it has none."""
+    begin = text.rfind(";", 0, match.start()) + 1
+    end = text.find(";", match.end())
+    inside = [phrase for phrase in phrases if begin <= phrase.start and (end < 0 or phrase.end <= end)] or list(phrases)
+    days = [phrase for phrase in inside if not isinstance(phrase.expression, Week | WeekOf)]
+    return days or inside
 
 
 def _framed(text: str, frame: Frame) -> DateExpression | None:

@@ -14,7 +14,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, number_of, word_set
+from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, mentions_due, number_of, word_set
 from syllabus_io.resolve.expression import (
     Anchor,
     DateExpression,
@@ -23,6 +23,7 @@ from syllabus_io.resolve.expression import (
     NthWeekday,
     Phrase,
     Reference,
+    Span,
     Week,
     WeekdayIn,
     WeekdayNear,
@@ -32,6 +33,7 @@ from syllabus_io.resolve.expression_parts import parts_of
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
+WHILE_IT_LASTS = "the outline says how long it is worked on, and not that it is due then"
 MOST_TITLE_WORDS = 8
 _ENDS_CLAUSE = re.compile(r";")
 
@@ -235,7 +237,14 @@ def _draft(
 
     place = passage.place_of(sentence.start + phrase.start, sentence.start + phrase.end)
     context = " ".join(sentence.text.split())
-    mention = Mention(with_clock(phrase, clock), place, phrase.text, context, passage.frame.row, phrase.doubts)
+    doubts = phrase.doubts
+    if (
+        isinstance(phrase.expression, Span)
+        and kind in (Kind.PROJECT, Kind.ASSIGNMENT)
+        and not mentions_due(sentence.text)
+    ):
+        doubts = (*doubts, WHILE_IT_LASTS)
+    mention = Mention(with_clock(phrase, clock), place, phrase.text, context, passage.frame.row, doubts)
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 
 

@@ -15,7 +15,8 @@ __all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "verdict_of"]
 FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _READS = re.compile(
     r"^\W*(?:readings?(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar|"
-    r"assignment \d))|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|study)\b",
+    r"assignment \d))|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|"
+    r"study(?!\s*\d))\b",
     re.IGNORECASE,
 )
 _DO = re.compile(

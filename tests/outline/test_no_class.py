@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
+from syllabus_io.outline.read import read_outline
+
 from .documents import document
-from .reading import days_off
+from .reading import days_off, notation
 
 
 def test_days_off_in_rows_and_sentences() -> None:
@@ -100,3 +104,35 @@ def test_sentences_about_breaks_are_no_days_off() -> None:
         [["Date", "Topic"], ["Mar 16", "Watch the film over break"], ["Mar 18", "Half-term revision"]],
     )
     assert days_off(outline) == {}
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        (
+            "Teaching weeks 1–11 run from Monday 28 September to Friday 11 December 2026; week 6 is reading week.",
+            ["span(weekday_in(week(6), MO), weekday_in(week(6), FR))"],
+        ),
+        (
+            "The mid-semester break is 21 September to 2 October 2026 (after Week 8) and has no week number.",
+            ["span(day(2026-09-21), day(2026-10-02))"],
+        ),
+        (
+            "Spring break: week of March 16.",
+            ["span(weekday_in(week_of(month_day(3, 16)), MO), weekday_in(week_of(month_day(3, 16)), FR))"],
+        ),
+        (
+            "No school: September 7, October 12, November 25–27.",
+            ["month_day(9, 7)", "month_day(10, 12)", "span(month_day(11, 25), month_day(11, 27))"],
+        ),
+        (
+            "No studio on October 12 and from November 25 to 27.",
+            ["month_day(10, 12)", "span(month_day(11, 25), month_day(11, 27))"],
+        ),
+        ("Thanksgiving break: November 25, 26, 27", ["span(month_day(11, 25), month_day(11, 27))"]),
+        ("Spring break begins March 9 and ends March 13.", ["span(month_day(3, 9), month_day(3, 13))"]),
+        ("Classes resume after spring break on March 16.", []),
+    ],
+)
+def test_stretches_lists_and_weeks_off_in_sentences(said: str, expected: list[str]) -> None:
+    assert [notation(off.mention) for off in read_outline(document(said)).no_class] == expected

@@ -163,3 +163,10 @@ def test_final_alone_opens_the_entry_of_the_final_exam() -> None:
 def test_the_nth_weekday_of_a_month() -> None:
     found = dated_work(document("The second test falls on the 2nd Tuesday of October."))
     assert found == {"exam: Second test": "nth_weekday(2, TU, 10)"}
+
+
+def test_a_stretch_of_work_is_no_due_date_without_a_doubt() -> None:
+    (project,) = work(document("Project 2: A Stair (September 21 – October 16)"))
+    assert project.mentions[0].doubts
+    (exam,) = work(document("The take-home exam: October 12 – October 14."))
+    assert not exam.mentions[0].doubts
