@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from syllabus_io.outline.day_keys import day_key
-from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
@@ -33,7 +33,15 @@ from syllabus_io.resolve.expression_parts import parts_of
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
-WHILE_IT_LASTS = "the outline says how long it is worked on, and not that it is due then"
+_DUE_LATER = re.compile(
+    r"\bdue\b|\bmust be (?:submitted|completed|handed in|turned in|finished)\b|\bcloses\b", re.IGNORECASE
+)
+_SCHOOL_REPORTS = re.compile(r"\b(?:marking|grading|reporting) periods?\b|\breport cards?\b", re.IGNORECASE)
+_THE_NEXT = re.compile(
+    r"(?:^|[,;.]|\band\b|\bbut\b)\s*(?:again|(?:the\s+)?(?P<ordinal>second|third|fourth|last|other)(?:\s+one)?)\b"
+    r"[^.;,\w]*(?:(?:is|was|will be|falls?|on|due|by|held|given|at|in class)\s*)*$",
+    re.IGNORECASE,
+)
 MOST_TITLE_WORDS = 8
 _ENDS_CLAUSE = re.compile(r";")
 
@@ -88,8 +96,11 @@ def sentences_of(text: str) -> Iterator[Sentence]:
 
 def read_prose(passage: Passage) -> Iterator[Draft]:
     """The work that running text dates."""
+    of_school = _SCHOOL_REPORTS.search(passage.text)
     for sentence in sentences_of(passage.text):
         start = 0
+        if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
+            continue  # the school's reports to parents, sent home between report cards
         for part in sentence.text.split(";"):
             if not _POLICY.search(part):
                 yield from _read_sentence(Sentence(part, sentence.start + start), passage)
@@ -110,12 +121,18 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
         return
     heads = [head for head in find_heads(text) if not _inside(head, phrases)]
     clock = next((phrase for phrase in phrases if phrase.time is not None and phrase.expression is None), None)
+    last_named: Head | None = None
+    more = 0
     for group in _groups(text, dated):
         if len(group) > 1 and re.search(r"\bor\b", text[group[0].start : group[-1].end]):
             continue
         head = _owner(text, heads, group, dated)
         if head is not None:
+            last_named, more = head, 1
             yield from _drafts(sentence, passage, head, group, clock)
+        elif last_named is not None and _THE_NEXT.search(text[: group[0].start]):
+            more += 1
+            yield _next_of(sentence, passage, last_named, more, group[0], clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
 
@@ -158,7 +175,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
     first, last = group[0], group[-1]
     previous_end = max((phrase.end for phrase in dated if phrase.end <= first.start), default=0)
     before = [head for head in heads if previous_end <= head.start < first.start]
-    if not before and re.search(r"\bdue\b", text[previous_end : first.start], re.IGNORECASE):
+    if not before and _DUE_LATER.search(text[previous_end : first.start]):
         before = [head for head in heads if head.start < first.start]  # handed out on one day, due on another
     before = [
         head for head in before if not head.is_weak or head.number or "due" in text[head.end : first.start].lower()
@@ -184,8 +201,11 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
 
 
 def _is_final(text: str, head: Head) -> bool:
-    """Whether "final" alone opens an entry: then it is the final exam."""
-    return head.word.lower() == "final" and not re.search(r"\w", text[: head.start])
+    """Whether "final" opens an entry, or stands for a noun ("a final (June 3)", "the final is on"): the final exam."""
+    if head.word.lower() != "final":
+        return False
+    article = re.search(r"(?:^|\b(?:a|the|our|and)\s+)$", text[: head.start].lstrip(), re.IGNORECASE)
+    return bool(article) and bool(re.match(r"\s*(?:[(,:;–—-]|is\b|will\b|on\b|takes\b|falls\b|$)", text[head.end :]))
 
 
 def _by_strength(heads: Sequence[Head]) -> list[Head]:
@@ -215,6 +235,9 @@ def _drafts(
         and not _DATES.search(lead[1])
     ):
         title, own_number = _full_title(tidy_title(lead[1])), number_of(named[0])
+    called = _NAMED_DUE.match(text[: group[0].start])
+    if called is not None and len(group) == 1 and len(called[1].split()) <= MOST_TITLE_WORDS and head.is_weak:
+        title = tidy_title(called[1])
     title = _full_title(title)
     count = len(group)
     for number, phrase in enumerate(group, 1):
@@ -222,6 +245,15 @@ def _drafts(
         if count > 1:
             name, place_in_series = f"{singular(title)} {number}", number
         yield _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
+
+
+def _next_of(
+    sentence: Sentence, passage: Passage, head: Head, count: int, phrase: Phrase, clock: Phrase | None
+) -> Draft:
+    """The next work of a series that the sentence only counts: "The first paper is due May 3, the second May 17"."""
+    title = re.sub(r"^(?:the )?(?:first|1st)\s+", "", singular(noun_phrase(sentence.text, head)), flags=re.IGNORECASE)
+    title = re.sub(r"\s*#?(?:1|one)$", "", title)
+    return _draft(sentence, passage, f"{title[:1].upper()}{title[1:]} {count}", count, head.kind, phrase, clock)
 
 
 def _draft(

@@ -60,7 +60,7 @@ def read_outline(document: Document) -> Outline:
         items=(*items, *readings),
         no_class=read_no_class(passages),
         grading=grading,
-        undated=read_undated(passages, grading, items, open_series),
+        undated=read_undated(passages, grading, items, (*open_series, *rows.undated)),
         row_dates=tuple(rows.row_dates),
         week_rows=tuple(rows.week_rows),
         years=read_years(document),

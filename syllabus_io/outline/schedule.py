@@ -10,7 +10,7 @@ from syllabus_io.extract.document import Cell, Document, Line, Table
 from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.records import Mention
+from syllabus_io.outline.records import Mention, UndatedWork
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
@@ -66,6 +66,7 @@ class Rows:
     last_state: _State | None = None
     groups: int = 0
     class_days: dict[int, DateExpression] = field(default_factory=dict)
+    undated: list[UndatedWork] = field(default_factory=list)
     struck: dict[tuple[int | None, int, int], str] = field(default_factory=dict)
     course: ClassWeek = field(default_factory=ClassWeek)
 
@@ -310,6 +311,7 @@ def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, 
     frame = _row_frame(row, columns, state.month) or _struck_frame(row, columns, rows, state.month)
     context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
     if frame is None:
+        _keep_undated(row, columns, rows)
         frame = _carried(row, columns, state, context)
     elif frame.is_dated:
         first = next(cell for cell in row if cell is not None and cell_text(cell))
@@ -425,6 +427,17 @@ def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month:
     if number is not None:
         return Frame(day=MeetingNumber(number), words=f"class {number}")
     return None
+
+
+def _keep_undated(row: tuple[Cell | None, ...], columns: tuple[Column, ...], rows: Rows) -> None:
+    """Keep, once, the work that stands where the date of a row should ("Lab" in the column of weekdays)."""
+    for column in columns:
+        cell = row[column.index] if column.index < len(row) else None
+        text = cell_text(cell)
+        heads = find_heads(text) if column.role in _DATE_ROLES and len(text.split()) <= 2 else ()
+        if cell is not None and heads and all(work.title != f"{text}s" for work in rows.undated):
+            reason = "its rows in the schedule carry no date"
+            rows.undated.append(UndatedWork(heads[0].kind, f"{text}s", reason, cell.place, text))
 
 
 def _struck_frame(

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 
 from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.items import title_words
+from syllabus_io.outline.items import title_numbers, title_words
 from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Category, GradingScheme, Item, Kind, UndatedWork, Weight
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
+from syllabus_io.outline.undated_said import work_said_without_day
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, word_set
 from syllabus_io.provenance import Place
@@ -37,7 +38,6 @@ _NO_FINAL = re.compile(
     re.IGNORECASE,
 )
 LEAST_SERIES = 3
-_WEEKLY = re.compile(r"^\W*(weekly\s+[A-Za-z -]{3,40}?)\s*(?::|$)", re.IGNORECASE)
 _LOOSE_WORDS = word_set("weekly daily online class individual graded short regular")
 _GENERAL_WORK = word_set("assignment homework quiz work task activity presentation project lab")
 
@@ -53,13 +53,9 @@ def read_undated(
             work = _announced(sentence.text, passage)
             if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
                 found.append(work)
-        weekly = _WEEKLY.match(passage.text) if not passage.frame.is_dated else None
-        if weekly and find_heads(weekly[1]):
-            heads = find_heads(weekly[1])
-            reason = "the outline names it as weekly work and gives no day"
-            work = UndatedWork(heads[-1].kind, tidy_title(weekly[1]), reason, passage.place, passage.text[:300])
-            if not _is_dated(work, dated) and not _is_known(work, found):
-                found.append(work)
+    for work in work_said_without_day(passages, any(passage.frame.is_dated for passage in passages)):
+        if not _is_dated(work, dated) and not _is_known(work, found):
+            found.append(work)
     for category in grading.categories:
         work = _of_category(category, passages)
         if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
@@ -166,8 +162,12 @@ def _is_dated(work: UndatedWork, items: Sequence[Item]) -> bool:
 
 
 def _is_known(work: UndatedWork, found: Sequence[UndatedWork]) -> bool:
-    words = title_words(work.title)
-    return any(
-        other.kind is work.kind and (title_words(other.title) <= words or words <= title_words(other.title))
-        for other in found
-    )
+    words, numbers = title_words(work.title), title_numbers(work.title)
+    for other in found:
+        others = title_words(other.title)
+        finals = ("final" in words) == ("final" in others) or work.kind is not Kind.EXAM
+        if other.kind is work.kind and finals and (others <= words or words <= others):
+            theirs = title_numbers(other.title)
+            if not numbers or not theirs or numbers == theirs:
+                return True
+    return False

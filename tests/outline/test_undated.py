@@ -48,3 +48,39 @@ def test_dated_plurals_are_not_undated() -> None:
         )
     )
     assert outline.undated == ()
+
+
+def test_a_calendar_without_dates_makes_no_date_of_a_week() -> None:
+    undated = read_outline(document("Exam dates are end of week 5, week 9 and week 12.")).undated
+    assert [work.title for work in undated] == ["Exam 1", "Exam 2", "Exam 3"]
+
+
+def test_work_of_every_class_and_work_that_is_only_named() -> None:
+    undated = read_outline(
+        document(
+            "The in-class activity is due at the beginning of class each day.",
+            "There will be one math assignment and one writing assignment.",
+        )
+    ).undated
+    assert [work.title for work in undated] == ["In-class activity", "Math assignment", "Writing assignment"]
+
+
+def test_a_heading_of_weekly_work() -> None:
+    undated = read_outline(document(heading("Weekly presentations"), "Almost every week you will present.")).undated
+    assert [work.title for work in undated] == ["Weekly presentations"]
+
+
+def test_rows_that_name_work_where_their_date_should_stand() -> None:
+    undated = read_outline(
+        document(
+            [
+                ["Weekday", "Date", "Topic"],
+                ["M", "9/14", "Vectors"],
+                ["W", "9/16", "Forces"],
+                ["Lab", "", "Measurement"],
+                ["M", "9/21", "Energy"],
+                ["Lab", "", "Pendulum"],
+            ]
+        )
+    ).undated
+    assert [work.title for work in undated] == ["Labs"]
