@@ -61,17 +61,27 @@ def merge_drafts(drafts: Sequence[Draft]) -> tuple[Item, ...]:
     """Items in the order of their first naming, each with all its mentions; the schedule's mention comes first."""
     merged: list[list[Draft]] = []
     for draft in drafts:
-        for group in merged:
-            if _is_same(group, draft):
-                group.append(draft)
-                break
-        else:
+        same = [group for group in merged if _is_same(group, draft)]
+        if not same:
             merged.append([draft])
+            continue
+        same[0].append(draft)
+        for other in same[1:]:
+            if _can_join(same[0], other, draft):
+                same[0].extend(other)
+                merged.remove(other)
     return tuple(_item(group) for group in merged)
 
 
 def _is_same(group: Sequence[Draft], draft: Draft) -> bool:
     return any(_are_same(one, draft) for one in group) and not any(_conflict(one, draft) for one in group)
+
+
+def _can_join(first: Sequence[Draft], second: Sequence[Draft], link: Draft) -> bool:
+    """Whether two groups are one work because a third naming belongs to both: only over a number they share."""
+    numbers = title_numbers(_main(link.item.title))
+    shared = bool(numbers) and any(title_numbers(_main(one.item.title)) == numbers for one in second)
+    return shared and not any(_conflict(one, other) for one in first for other in second)
 
 
 def _conflict(first: Draft, second: Draft) -> bool:

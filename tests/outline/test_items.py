@@ -142,3 +142,14 @@ def test_works_with_one_number_and_no_work_word_are_not_the_same() -> None:
         )
     )
     assert found == {"assignment: Study 3": "month_day(10, 22)", "assignment: Sketchbook 3": "month_day(11, 12)"}
+
+
+def test_a_third_naming_joins_two_that_could_not_be_joined_alone() -> None:
+    found = work(
+        document(
+            [["Date", "Topic"], ["Oct 27", "Evening midterm"], ["Nov 16", "Waves"], ["Nov 18", "Light"]],
+            [["Work", "Points", "Due date"], ["Midterm 2", "20", "10/27"], ["Final exam", "30", "12/14"]],
+            "Two midterms take place on September 18th and October 23rd.",
+        )
+    )
+    assert [(item.title, len(item.mentions)) for item in found if item.number == 2] == [("Midterm 2", 3)]
