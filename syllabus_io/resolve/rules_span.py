@@ -246,6 +246,8 @@ _NUMERIC = (
 _GENERAL = (
     Rule("<date>-<date>", "<day> {to} [the] <day>", span_between, "<dayspan>",
          ("Sept 29 – Oct 3", "9/15–9/19", "Feb 28th to March 1st")),
+    Rule("<date>, to <date>", "<day> , to|through|thru|until|till [the] <day>", span_between, "<dayspan>",
+         ("from Monday, December 14, to Wednesday, December 16",)),
     Rule("<weekday>, <date>-<weekday>, <date>", "<wday> - <wday> [,|:] <dayspan>",
          lambda a, b, s: _with_weekdays(a, b, s), "<dayspan>", ("Mon-Fri, Oct 6-10",)),
     Rule("between <dates>", "between [the] <day> {to}|and [the] <day>", span_between, "<dayspan>",
