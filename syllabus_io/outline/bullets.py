@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
+from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import dated_label, label_of
-from syllabus_io.outline.schedule import Rows
+from syllabus_io.outline.rows import Rows
 from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import ClassNear, Direction, MeetingNumber, Week, WeekOf
 
@@ -44,12 +45,13 @@ def read_lines(document: Document, rows: Rows) -> None:
     lines = list(document.blocks)
     dated = _dated_lines(lines)
     runs = _runs(sorted(dated))
-    section, lead, open_block, number_of_run = "", "", None, 0
+    section, lead, open_block, number_of_run, run_end = "", "", None, 0, -1
     for number, block in enumerate(lines):
         if not isinstance(block, Line):
             open_block = None
             continue
         run = next((run for run in runs if number in run), None)
+        run_end = run[-1] if run is not None else run_end
         found = dated.get(number)
         if found is not None and (run is not None or not block.level):
             if run is not None and number == run[0]:
@@ -65,6 +67,8 @@ def read_lines(document: Document, rows: Rows) -> None:
         if _is_heading(block, open_block):
             section, open_block = block.text, None
             continue
+        if open_block is not None and number > run_end and _is_dated_sentence(block):
+            open_block = None  # behind the last row the running text goes on
         if open_block is None or open_block.left <= 0:
             if not block.marker:
                 lead = _lead_of(block.text)
@@ -99,6 +103,15 @@ def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
         week = row.frame.week if row.frame.week is not None else week
         found[number] = row
     return found
+
+
+def _is_dated_sentence(line: Line) -> bool:
+    """Whether a line is a sentence that dates something itself ("The final is on Monday, May 4.")."""
+    text = line.text.strip()
+    if line.marker or line.level or not re.match(r"[A-Z]", text) or label_of(text)[0] is not None:
+        return False
+    verb = re.search(r"\b(?:is|are|will be|takes? place|falls?)\b", text)
+    return verb is not None and any(phrase.start > verb.start() for phrase in dated_phrases(text))
 
 
 def _could_be_day(line: Line, month: int | None) -> bool:

@@ -258,7 +258,7 @@ def _mostly_dates_alone(rows: Grid, index: int) -> bool:
 
 def _without_times(text: str) -> str:
     for phrase in reversed(phrases_in(text, weak=True)):
-        if phrase.expression is None:
+        if phrase.expression is None or isinstance(phrase.expression, WeekdayIn):
             text = text[: phrase.start] + text[phrase.end :]
     return re.sub(r"\b[ap]\.?m\b", "", text)
 

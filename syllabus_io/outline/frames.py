@@ -22,8 +22,9 @@ from syllabus_io.resolve.expression import (
     WeekOf,
 )
 
-__all__ = ["DAY_NOT_WRITTEN", "Frame", "Passage", "frame_expression", "is_single_day", "mention_of"]
+__all__ = ["DAY_NOT_WRITTEN", "WHILE_IT_LASTS", "Frame", "Passage", "frame_expression", "is_single_day", "mention_of"]
 
+WHILE_IT_LASTS = "the outline says how long it is worked on, and not that it is due then"
 DAY_NOT_WRITTEN = "it stands in the row of a week, and the day is not written"
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.entries import Entry
-from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Frame, Passage, frame_expression
+from syllabus_io.outline.entry_dates import Reading, date_of, own_phrases
+from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
@@ -24,28 +25,15 @@ from syllabus_io.outline.work_words import (
     roman,
 )
 from syllabus_io.resolve.expression import (
-    CalendarWeek,
-    DateExpression,
-    DayInMonth,
-    Direction,
-    Every,
-    MeetingNumber,
-    NamedDay,
-    Part,
-    PartOf,
     Phrase,
-    Reference,
-    TermEdge,
-    TermPoint,
-    Week,
-    Weekday,
-    WeekdayIn,
-    WeekdayNear,
-    WholeMonth,
+    Span,
 )
-from syllabus_io.resolve.expression_parts import parts_of
 
-__all__ = ["Draft", "Reading", "read_date", "read_drafts", "with_clock"]
+__all__ = [
+    "Draft",
+    "Reading",
+    "read_drafts",
+]
 
 _TOPIC_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.READING, None)
 _NO_ITEM = re.compile(
@@ -60,6 +48,7 @@ _NO_ITEM = re.compile(
 _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
+MOST_DUE_WORDS = 6
 TENTATIVE = "the outline calls this date tentative"
 _TENTATIVE = re.compile(
     r"\b(?:tentative(?:ly)?|date may change|subject to change|to be confirmed|tbc)\b", re.IGNORECASE
@@ -100,13 +89,6 @@ class Draft:
         return self.item.mentions[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What the reading of passages needs to know about the whole outline."""
-
-    only_weekday: Weekday | None = None
-
-
 def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
     """The pieces of work in a passage that stands in a row, under a date or in a column of work."""
     if passage.role is ColumnRole.ASSIGNED:
@@ -125,6 +107,8 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
     if re.search(r"[.!?](?:\s|$)", before):
         short = len(clause.text.split()) - _date_words(clause.text) <= 4 and not passage.frame.doubts
+        if re.search(r"\w+ (?:is )?due\W*$", clause.text, re.IGNORECASE) and len(clause.text.split()) <= MOST_DUE_WORDS:
+            return True  # "Planning document 1 due."
         return bool(heads) and (short or bool(re.search(r"\bdue\b", clause.text, re.IGNORECASE)))
     return bool(heads)
 
@@ -192,18 +176,21 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     if is_negated(text) or _NO_ITEM.match(text):
         return
     heads = list(find_heads(text))
-    own = _own_phrases(text, heads, passage)
+    own = own_phrases(text, heads, passage)
     due = mentions_due(text)
     head = chosen_head(text, heads, passage.role)
     verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None:
         return
-    dated = _date(text, own, entry, clause, passage, reading)
+    dated = date_of(text, own, entry, clause, passage, reading)
     if dated is None:
         return
     phrase, doubts = dated
     if _TENTATIVE.search(text):
         doubts = (*doubts, TENTATIVE)
+    is_phase = isinstance(phrase.expression, Span) and any(one.expression == phrase.expression for one in own)
+    if is_phase and not due and head is not None and head.kind in (Kind.PROJECT, Kind.ASSIGNMENT):
+        doubts = (*doubts, WHILE_IT_LASTS)
     title, sure = _title(text, head, own, passage, verdict)
     if not re.search(r"[A-Za-z0-9]", title):
         return
@@ -219,143 +206,7 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
         yield Draft(item, passage.group, passage.role, passage.section, sure)
 
 
-def _own_phrases(text: str, heads: Sequence[Head], passage: Passage) -> list[Phrase]:
-    """The phrases that date the entry itself, weekdays alone among them where the frame tells the week."""
-    frame = passage.frame
-    strong = [head for head in heads if not head.is_weak]
-    found: list[Phrase] = []
-    for phrase in phrases_in(text, weak=frame.is_dated):
-        if any(head.start < phrase.end and phrase.start < head.word_end for head in strong):
-            continue
-        expression = phrase.expression
-        if expression is not None and frame.is_dated and is_weak_day(expression):
-            weekday = _weekday_alone(phrase, text)
-            framed = _weekday_of_frame(frame, weekday) if weekday is not None else None
-            if framed is not None:
-                found.append(replace(phrase, expression=framed))
-            continue
-        if expression is None and phrase.time is None and phrase.time_point is None:
-            continue
-        if expression is None or _is_own_date(expression, passage):
-            found.append(phrase)
-    return found
-
-
-def is_weak_day(expression: DateExpression) -> bool:
-    """Whether an expression is a bare weekday or day number, which only what stands around it can date."""
-    match expression:
-        case WeekdayIn(stretch=CalendarWeek(base=Reference(), count=0)) | DayInMonth():
-            return True
-        case _:
-            return False
-
-
-def _weekday_alone(phrase: Phrase, text: str) -> Weekday | None:
-    """The weekday of a bare weekday that a bracket, a due word or the end of the entry marks as a date."""
-    if not isinstance(phrase.expression, WeekdayIn):
-        return None
-    before, after = text[: phrase.start], text[phrase.end :]
-    marked = re.search(r"(?:\(|,|\bdue\b,?|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
-    return (
-        phrase.expression.weekday
-        if marked and re.match(r"\s*(?:[).,;]|$|(?:at|by|in|mid-?night|noon)\b|@)", after)
-        else None
-    )
-
-
-def _weekday_of_frame(frame: Frame, weekday: Weekday) -> DateExpression | None:
-    if frame.week is None and frame.day is not None and frame.stretch is None:
-        return WeekdayNear(frame.day, weekday, Direction.ON_OR_AFTER)
-    framed = frame_expression(replace(frame, weekday=weekday), None)
-    return framed[0] if framed else None
-
-
-def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
-    """Whether an expression dates the entry it stands in: a week or class number in a dated row is part of a name."""
-    if isinstance(expression, Every):
-        return False
-    frame = passage.frame
-    if not frame.is_dated:
-        return True
-    if expression == TermPoint(TermEdge.FINALS):
-        return True
-    if isinstance(expression, PartOf) and isinstance(expression.stretch, Week):
-        return frame.day is None and frame.weekday is None
-    if isinstance(expression, Week | MeetingNumber | PartOf | WholeMonth | NamedDay | TermPoint):
-        return isinstance(expression, Week) and frame.day is None and frame.weekday is None and frame.week is None
-    relative = any(isinstance(part, Reference) for part in parts_of(expression))
-    return not (relative and passage.role is ColumnRole.DUE)
-
-
 # --- its date -------------------------------------------------------------------------------------------
-
-
-def read_date(text: str, entry: Entry, passage: Passage, reading: Reading) -> tuple[Phrase, tuple[str, ...]] | None:
-    """The date of an entry and the doubts of reading it: its own, else that of the frame; None without any."""
-    own = _own_phrases(text, find_heads(text), passage)
-    return _date(text, own, entry, entry, passage, reading)
-
-
-def _date(
-    text: str, own: list[Phrase], entry: Entry, clause: Entry, passage: Passage, reading: Reading
-) -> tuple[Phrase, tuple[str, ...]] | None:
-    frame = passage.frame
-    dated = [phrase for phrase in own if phrase.expression is not None]
-    clock = next((phrase for phrase in own if phrase.time is not None), frame.clock)
-    chosen = _due_phrase(text, dated)
-    if chosen is None and clause.text != entry.text:
-        own_later = _own_phrases(entry.text, find_heads(entry.text), passage)
-        later = [p for p in own_later if p.expression is not None and p.start >= clause.end - entry.start]
-        if later and mentions_due(entry.text):
-            chosen = later[0]
-    if chosen is not None:
-        chosen = _end_of_week(chosen)
-        return with_clock(chosen, clock), chosen.doubts
-    framed = frame_expression(frame, reading.only_weekday)
-    if framed is None:
-        return None
-    expression, doubts = framed
-    if re.search(r"\btake[- ]?home\b", text, re.IGNORECASE):
-        doubts = tuple(doubt for doubt in doubts if doubt != DAY_NOT_WRITTEN)  # the stretch is its window
-    return _framed_phrase(frame, expression, clock), doubts
-
-
-def _end_of_week(phrase: Phrase) -> Phrase:
-    """Work due at the end of a week is due on its Friday, to be checked."""
-    match phrase.expression:
-        case PartOf(part=Part.END, stretch=Week() as week):
-            doubt = f"“{phrase.text}” is read as the Friday of that week"
-            return replace(phrase, expression=WeekdayIn(week, Weekday.FR), doubts=(*phrase.doubts, doubt))
-        case _:
-            return phrase
-
-
-def _due_phrase(text: str, dated: list[Phrase]) -> Phrase | None:
-    """The date that a due word governs, else the last one; a date of handing out is left aside."""
-    if not dated:
-        return None
-    for phrase in dated:
-        if re.search(r"\b(?:due|deadline|by|no later than)\b[^.;]{0,25}$", text[: phrase.start], re.IGNORECASE):
-            return phrase
-    rest = [
-        p
-        for p in dated
-        if not re.search(
-            r"\b(?:assigned|posted|released|opens|available|out)\b[^.;]{0,20}$", text[: p.start], re.IGNORECASE
-        )
-    ]
-    return rest[0] if rest else None
-
-
-def with_clock(phrase: Phrase, clock: Phrase | None) -> Phrase:
-    if phrase.time is not None or phrase.time_point is not None or clock is None:
-        return phrase
-    return replace(phrase, time=clock.time, end_time=clock.end_time, time_point=clock.time_point)
-
-
-def _framed_phrase(frame: Frame, expression: DateExpression, clock: Phrase | None) -> Phrase:
-    phrase = Phrase(frame.words, 0, len(frame.words), expression)
-    return with_clock(phrase, clock)
 
 
 # --- its title and kind ---------------------------------------------------------------------------------

@@ -10,7 +10,7 @@ from syllabus_io.outline.columns import cell_text, weekday_in
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import month_alone
-from syllabus_io.outline.schedule import Rows
+from syllabus_io.outline.rows import Rows
 from syllabus_io.resolve.expression import MonthDay
 
 __all__ = ["read_month_grid"]

@@ -265,7 +265,7 @@ def _draft(
     phrase: Phrase,
     clock: Phrase | None,
 ) -> Draft:
-    from syllabus_io.outline.mentions import with_clock
+    from syllabus_io.outline.entry_dates import with_clock
 
     place = passage.place_of(sentence.start + phrase.start, sentence.start + phrase.end)
     context = " ".join(sentence.text.split())

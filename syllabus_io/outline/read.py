@@ -11,16 +11,18 @@ from syllabus_io.outline.categories import with_categories
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.covers import with_covers
 from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
+from syllabus_io.outline.entry_dates import Reading, with_clock
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.grading import read_grading
 from syllabus_io.outline.items import merge_drafts
-from syllabus_io.outline.mentions import Draft, Reading, read_drafts, with_clock
+from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
 from syllabus_io.outline.prose import read_prose
 from syllabus_io.outline.readings import read_readings
 from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outline
 from syllabus_io.outline.requirements import read_requirements
-from syllabus_io.outline.schedule import Rows, read_tables
+from syllabus_io.outline.rows import Rows
+from syllabus_io.outline.schedule import read_tables
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.week_starts import class_week

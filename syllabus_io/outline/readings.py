@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 
 from syllabus_io.outline.entries import split_entries
+from syllabus_io.outline.entry_dates import Reading, read_date
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.mentions import Reading, read_date
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, tidy_title

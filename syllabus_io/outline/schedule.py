@@ -4,20 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from syllabus_io.extract.document import Cell, Document, Line, Table
 from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.records import Mention, UndatedWork
+from syllabus_io.outline.records import UndatedWork
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
+from syllabus_io.outline.rows import Rows, TableState
+from syllabus_io.outline.table_forms import (
+    as_requirements,
+    is_block_table,
+    read_block_table,
+    read_class_days,
+    read_titled_dates,
+    row_text,
+)
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
 from syllabus_io.outline.work_words import find_heads
-from syllabus_io.resolve.expression import CalendarWeek, DateExpression, MeetingNumber, Phrase, Week, WeekOf
+from syllabus_io.resolve.expression import CalendarWeek, MeetingNumber, Week, WeekOf
 
-__all__ = ["Rows", "read_tables"]
+__all__ = ["read_tables"]
 
 _DATE_ROLES = (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.WEEKDAY, ColumnRole.CLASS_NUMBER)
 _SILENT_ROLES = (
@@ -37,56 +46,8 @@ _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
 )
 LEAST_DATED_ROWS = 2
-LEAST_NAMES = 3
 STRUCK_DATE = "the date of its row is struck through"
 LONGEST_NAME = 50
-MOST_TITLED_ROWS = 5
-_EXAM_TITLE = re.compile(r"\b(?:finals?|exams?|midterms?|tests?)\b", re.IGNORECASE)
-LEAST_CLASS_DAYS = 4
-_CLASS_ALONE = re.compile(r"(?:class|session|meeting|lecture|day)\s*#?\s*\d{1,3}\W*", re.IGNORECASE)
-
-
-@dataclass(slots=True)
-class _State:
-    month: int | None = None
-    frame: Frame = field(default_factory=Frame)
-    last_day: DateExpression | None = None
-    ranged: int = 0
-
-
-@dataclass(slots=True)
-class Rows:
-    """What the schedules of an outline hold, gathered in reading order: passages and the evidence of their rows."""
-
-    passages: list[Passage] = field(default_factory=list)
-    row_dates: list[Mention] = field(default_factory=list)
-    week_rows: list[tuple[int, DateExpression]] = field(default_factory=list)
-    requirement_tables: list[tuple[Table, tuple[Column, ...], int]] = field(default_factory=list)
-    last_columns: tuple[Column, ...] = ()
-    last_state: _State | None = None
-    groups: int = 0
-    class_days: dict[int, DateExpression] = field(default_factory=dict)
-    undated: list[UndatedWork] = field(default_factory=list)
-    struck: dict[tuple[int | None, int, int], str] = field(default_factory=dict)
-    course: ClassWeek = field(default_factory=ClassWeek)
-
-    def next_row(self) -> int:
-        """The number of the next dated row, from 1."""
-        return len(self.row_dates) + 1
-
-    def add_row(self, frame: Frame, cell_or_line: Cell | Line, context: str) -> Frame:
-        """The frame with its row number, after keeping the row's date as evidence."""
-        expression = frame.day if frame.day is not None else frame.stretch
-        if expression is None:
-            return frame
-        frame = replace(frame, row=self.next_row())
-        phrase = Phrase(frame.words, 0, len(frame.words), expression)
-        self.row_dates.append(
-            Mention(phrase, cell_or_line.place, frame.words, " ".join(context.split())[:300], row=frame.row)
-        )
-        if frame.week is not None and not isinstance(expression, Week):
-            self.week_rows.append((frame.week, expression))
-        return frame
 
 
 def read_tables(document: Document, rows: Rows) -> None:
@@ -128,25 +89,25 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if goes_on:
         columns = rows.last_columns
     roles = {column.role for column in columns}
-    if _read_class_days(grid, rows):
+    if read_class_days(grid, rows):
         return
-    columns = _as_requirements(columns, grid, body)
+    columns = as_requirements(columns, grid, body)
     roles = {column.role for column in columns}
-    if _read_titled_dates(grid, rows):
+    if read_titled_dates(grid, rows):
         return
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
         return
-    if _is_blocks(grid):
-        _read_blocks(grid, rows, section)
+    if is_block_table(grid):
+        read_block_table(grid, rows, section)
         return
     if not _is_schedule(grid, columns, body):
         _plain_cells(table.cells, rows, section)
         return
     if not goes_on or rows.last_state is None:
         rows.groups += 1
-        rows.last_state = _State(month=month)
+        rows.last_state = TableState(month=month)
     columns = _week_columns(grid, columns, body, rows.course)
     rows.last_columns = columns
     for number in range(body, len(grid)):
@@ -159,7 +120,7 @@ def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: Cl
     days = [frame.day for frame in frames if frame.day is not None and not isinstance(frame.day, MeetingNumber)]
     heading = " ".join(column.heading for column in columns if column.role is ColumnRole.DATE)
     has_topics = any(column.role in (ColumnRole.TOPIC, ColumnRole.READING) for column in columns)
-    if not course.days and any(_DAY_OFF_ROW.search(_row_text(row)) for row in grid[body:]):
+    if not course.days and any(_DAY_OFF_ROW.search(row_text(row)) for row in grid[body:]):
         return columns  # "Sep 7 | No class (Labor Day)": the rows are the days of a class held once a week
     if 2 * len(days) < len(frames) or not opens_weeks(days, heading, has_topics, course):
         return columns
@@ -179,112 +140,6 @@ def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
     return has_date_column and dated >= 0.3 * (len(grid) - body)
 
 
-def _read_titled_dates(grid: Grid, rows: Rows) -> bool:
-    """Whether a small table names an exam in its title ("Finals schedule"), over dates; they are then its days."""
-    titles = {cell_text(cell) for cell in grid[0] if cell is not None}
-    title = titles.pop() if len(titles) == 1 else ""
-    if len(grid) > MOST_TITLED_ROWS or not _EXAM_TITLE.search(title):
-        return False
-    name = re.sub(r"(?i)\b(?:schedule|dates?|times?|calendar)\b", "", title).strip(" :")
-    name = "Final exam" if name.lower() in ("final", "finals") else name
-    found = False
-    for cell in dict.fromkeys(cell for row in grid[1:] for cell in row if cell is not None and cell_text(cell)):
-        read = read_row_date(cell.text)
-        if read is not None and read.frame.day is not None:
-            text = f"{name}: {cell_text(cell)}"
-            rows.passages.append(Passage(text, cell.place, (), ColumnRole.EXAM, "", name))
-            found = True
-    return found
-
-
-def _as_requirements(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Column, ...]:
-    """The columns of a table of graded work with its dates behind: the date column is then one of due dates."""
-    roles = [column.role for column in columns]
-    graded = ColumnRole.WEIGHT in roles or ColumnRole.POINTS in roles
-    if ColumnRole.DATE not in roles[1:] or ColumnRole.WEEK in roles or roles[0] is ColumnRole.DATE:
-        return columns
-    if not graded and (any(column.heading for column in columns) or not _names_work(grid, body)):
-        return columns
-    return tuple(
-        replace(column, role=ColumnRole.DUE_DATE) if column.role is ColumnRole.DATE else column for column in columns
-    )
-
-
-def _names_work(grid: Grid, body: int) -> bool:
-    """Whether most cells of the first column name work with its number or as a kind of which there is one."""
-    names = [cell_text(row[0]) for row in grid[body:] if row[0] is not None and cell_text(row[0])]
-    named = [name for name in names if any(not head.is_weak for head in find_heads(name))]
-    return len(names) >= LEAST_NAMES and len(named) >= 0.6 * len(names)
-
-
-def _read_class_days(grid: Grid, rows: Rows) -> bool:
-    """Whether a table only pairs class numbers with days ("Class 5 | Jul 18"); when it does, the pairs are kept."""
-    texts = [cell_text(cell) for row in grid for cell in dict.fromkeys(row) if cell_text(cell)]
-    pairs: dict[int, DateExpression] = {}
-    used = 0
-    for number, text in enumerate(texts):
-        joined = f"{text} {texts[number + 1]}" if number + 1 < len(texts) and _CLASS_ALONE.fullmatch(text) else text
-        found = read_row_date(joined, max_lead=0)
-        if found is None or found.number is None or found.frame.day is None or found.rest:
-            continue
-        if not isinstance(found.frame.day, MeetingNumber):
-            pairs[found.number] = found.frame.day
-            used += 1 if joined is text else 2
-    if len(pairs) < LEAST_CLASS_DAYS or used < 0.8 * len(texts):
-        return False
-    rows.class_days.update(pairs)
-    return True
-
-
-def _is_blocks(grid: Grid) -> bool:
-    """Whether a table is a list of days: a row that dates, then rows that a label opens ("DUE", "IN CLASS")."""
-    labelled = dated = 0
-    for row in grid:
-        if label_of(f"{cell_text(row[0])}:")[0] is not None and cell_text(row[0]):
-            labelled += 1
-        elif (found := read_row_date(_row_text(row))) is not None and found.frame.is_dated:
-            dated += 1
-    return dated >= LEAST_DATED_ROWS and labelled >= dated and labelled + dated >= 0.7 * len(grid)
-
-
-def _row_text(row: tuple[Cell | None, ...]) -> str:
-    return " ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
-
-
-def _read_blocks(grid: Grid, rows: Rows, section: str) -> None:
-    if rows.last_state is None or rows.last_columns:
-        rows.groups += 1
-        rows.last_state = _State()
-    rows.last_columns = ()
-    state = rows.last_state
-    for row in grid:
-        first, text = row[0], _row_text(row)
-        role, heading, _ = label_of(f"{cell_text(first)}:") if cell_text(first) else (None, "", "")
-        if role is None:
-            found = read_row_date(text)
-            if found is not None and found.frame.is_dated and first is not None:
-                state.frame = rows.add_row(found.frame, first, text)
-                if found.rest:
-                    place = (row[-1] or first).place
-                    rest = Passage(found.rest, place, (), ColumnRole.TOPIC, "", section, state.frame, rows.groups)
-                    rows.passages.append(rest)
-                continue
-        for cell in dict.fromkeys(cell for cell in row[1:] if cell is not None and cell is not first):
-            if cell.text.strip():
-                rows.passages.append(
-                    Passage(
-                        cell.text,
-                        cell.place,
-                        cell.lines,
-                        role or ColumnRole.TOPIC,
-                        heading,
-                        section,
-                        state.frame,
-                        rows.groups,
-                    )
-                )
-
-
 def _plain_cells(cells: Sequence[Cell], rows: Rows, section: str) -> None:
     """Cells as running text, under the name in the first cell of their row when that names work."""
     names = {cell.row: cell_text(cell) for cell in cells if cell.column == 1 and len(cell_text(cell)) < LONGEST_NAME}
@@ -295,7 +150,9 @@ def _plain_cells(cells: Sequence[Cell], rows: Rows, section: str) -> None:
             rows.passages.append(Passage(cell.text, cell.place, cell.lines, None, "", own))
 
 
-def _read_row(grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, state: _State, section: str) -> None:
+def _read_row(
+    grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, state: TableState, section: str
+) -> None:
     row = grid[number]
     month = is_month_row(row)
     if month is not None:
@@ -343,7 +200,7 @@ def _weekday_cell(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> 
     return None
 
 
-def _read_wide_row(cell: Cell, rows: Rows, section: str, state: _State) -> None:
+def _read_wide_row(cell: Cell, rows: Rows, section: str, state: TableState) -> None:
     found = read_row_date(cell.text, max_lead=0)
     frame = found.frame if found else Frame()
     if found is not None:
@@ -455,7 +312,7 @@ def _struck_frame(
     return None
 
 
-def _carried(row: tuple[Cell | None, ...], columns: tuple[Column, ...], state: _State, context: str) -> Frame:
+def _carried(row: tuple[Cell | None, ...], columns: tuple[Column, ...], state: TableState, context: str) -> Frame:
     """The frame of a row without a date: that of the row above when its date cells are blank, else none."""
     cells = [cell_text(row[column.index]) for column in columns if column.role in _DATE_ROLES]
     cells = [text for text in cells if weekday_alone(text) is None]

@@ -126,7 +126,7 @@ def _section_series(text: str, start: int, passage: Passage, phrase: Phrase, gra
 
 
 def _timed(phrase: Phrase, text: str) -> Phrase:
-    from syllabus_io.outline.mentions import with_clock
+    from syllabus_io.outline.entry_dates import with_clock
 
     clock = next((one for one in phrases_in(text) if one.time is not None), None)
     return with_clock(phrase, clock)
