@@ -210,3 +210,16 @@ def test_weekly_work_without_a_day_is_listed_once_as_undated() -> None:
     )
     assert [item.title for item in outline.items] == ["Midterm 1"]
     assert [undated.title for undated in outline.undated] == ["Reading quiz"]
+
+
+def test_a_sentence_with_a_date_behind_the_last_row_is_running_text() -> None:
+    lines = ["Sept 7: Ponds", "Sept 14: Quiz 1", "Sept 21: Frogs", "The final is on Monday, October 12, at 3 pm."]
+    assert dated_work(document(*lines)) == {
+        "quiz: Quiz 1": "month_day(9, 14)",
+        "exam: Final exam": "month_day(10, 12, MO) @15:00",
+    }
+
+
+def test_unnamed_kinds_of_work_count_behind_a_topic_when_they_are_due() -> None:
+    lines = ["Sept 7: Ponds", "Sept 14: Frogs. Planning document 1 due.", "Sept 21: Newts. The pond is full."]
+    assert dated_work(document(*lines)) == {"assignment: Planning document 1": "month_day(9, 14)"}

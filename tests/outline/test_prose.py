@@ -170,3 +170,19 @@ def test_a_stretch_of_work_is_no_due_date_without_a_doubt() -> None:
     assert project.mentions[0].doubts
     (exam,) = work(document("The take-home exam: October 12 – October 14."))
     assert not exam.mentions[0].doubts
+
+
+def test_a_final_named_with_an_article_and_the_next_of_a_series() -> None:
+    found = dated_work(document("One midterm (Thursday, October 8) and a final (Tuesday, December 15, 4 pm)."))
+    assert found == {
+        "exam: Midterm": "month_day(10, 8, TH)",
+        "exam: Final exam": "month_day(12, 15, TU) @16:00",
+    }
+    found = dated_work(document("A listening test will be given on October 8 and again on November 19."))
+    assert sorted(found.values()) == ["month_day(10, 8)", "month_day(11, 19)"]
+    assert dated_work(document("The final bell is on May 3.")) == {}
+
+
+def test_reports_of_the_school_are_no_work() -> None:
+    assert titles(document("Marking period 1 ends October 30. Progress reports: October 2 and December 4.")) == []
+    assert len(titles(document("Progress reports are due October 2 and December 4."))) == 2

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from syllabus_io.outline.records import NoClass, Outline
-from syllabus_io.resolve.expression import FullDate, MonthDay, NamedDay, Span, WeekOf
+from syllabus_io.outline.records import Kind, NoClass, Outline
+from syllabus_io.resolve.expression import FullDate, MonthDay, NamedDay, Span, Week, Weekday, WeekdayIn, WeekOf
 from syllabus_io.resolve.outlines import resolve_outline
-from tests.resolve.made_outlines import AUTUMN, mention, no_class, outline, rows
+from tests.resolve.made_outlines import AUTUMN, item, mention, no_class, outline, rows
 
 MONDAYS = [date(2026, 8, 31) + timedelta(weeks=n) for n in range(10)]
 
@@ -55,3 +55,13 @@ def test_a_day_off_without_a_date_is_a_note() -> None:
     assert resolved.no_class == ()
     assert len(resolved.notes) == 1
     assert resolved.notes[0].startswith("the day off “Harvest day” has no date:")
+
+
+def test_a_week_off_given_by_its_number_takes_a_number() -> None:
+    week = Week(6)
+    off = NoClass("Reading week", mention(Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR)), "week 6"))
+    paper = item(Kind.ASSIGNMENT, "Essay", mention(WeekdayIn(Week(10), Weekday.WE), "Wednesday of week 10"))
+    resolved = resolve_outline(outline(no_class=(off,), items=(paper,)), AUTUMN, "BOT 210")
+    monday = AUTUMN.first_day - timedelta(days=AUTUMN.first_day.isoweekday() - 1)
+    assert [day.first_day for day in resolved.no_class] == [monday + timedelta(weeks=5)]
+    assert [one.date for one in resolved.items] == [monday + timedelta(weeks=9, days=2)]
