@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from syllabus_io.outline.day_labels import labelled_entries
+from syllabus_io.outline.entry_dates import Reading
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.entry_dates import Reading
 from syllabus_io.outline.mentions import read_drafts
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import Week, Weekday, WeekdayIn
