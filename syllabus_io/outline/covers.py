@@ -20,6 +20,8 @@ _SAID = re.compile(
     re.IGNORECASE,
 )
 
+_FURTHER = re.compile(r"\s+and\s+(?:is|will|takes?|counts?)\b|\s+on\s+(?:mon|tue|wed|thu|fri|sat|sun)", re.IGNORECASE)
+
 
 def with_covers(items: Sequence[Item], passages: Sequence[Passage]) -> tuple[Item, ...]:
     """The items with what sentences and notes say that an exam covers, where its own entry does not say it."""
@@ -38,7 +40,7 @@ def _with_what(item: Item, said: Sequence[tuple[re.Match[str], Passage]]) -> Ite
         if (same_row and (not numbers or named)) or (
             named and passage.frame.row is None and (numbers or _is_one(match))
         ):
-            return replace(item, covers=tidy_title(match["what"]))
+            return replace(item, covers=tidy_title(_FURTHER.split(match["what"])[0]))
     return item
 
 

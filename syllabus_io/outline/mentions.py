@@ -219,6 +219,8 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     in_topics = passage.role in _TOPIC_ROLES
     if head is not None and in_topics and verdict == "due":
         return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
+    if head is not None and in_topics and text[: head.start].rstrip().endswith(("[", "(")):
+        return noun_phrase(text, head), True
     if head is not None and ((not short and head.start <= FARTHEST_HEAD) or (in_topics and head.start > 25)):
         return noun_phrase(text, head, with_subtitle=False), True
     title = entry_title(text, cuts)
@@ -237,6 +239,7 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
 def _without_covers(title: str, head: Head | None) -> str:
     if head is None or head.kind is not Kind.EXAM:
         return title
+    title = re.sub(r"[\s:,;(–—-]+(?:comprehensive|cumulative)\)?$", "", title, flags=re.IGNORECASE)
     cut = _COVERS.search(title)
     if cut and cut.start() >= 4 and find_heads(title[: cut.start()]):
         return tidy_title(title[: cut.start()])

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from syllabus_io.outline.clauses import (
+    asked_of_you,
+    is_after_work,
+    is_lead,
+    is_request,
+    is_run_on,
+    labelled,
+    stage_before,
+    weight_in_brackets,
+)
 from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.items import title_words
@@ -67,7 +77,7 @@ _LINK = re.compile(
 )
 _LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
-_ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*%[^)]*\)|\s[–—-]\s|:(?!\d))")
+_ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _DATES = re.compile(r"\b(?:dates?|schedule|deadlines?)\b", re.IGNORECASE)
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 _STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
@@ -102,7 +112,7 @@ def read_prose(passage: Passage) -> Iterator[Draft]:
         if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
             continue  # the school's reports to parents, sent home between report cards
         for part in sentence.text.split(";"):
-            if not _POLICY.search(part):
+            if not _POLICY.search(part) and not is_request(part):
                 yield from _read_sentence(Sentence(part, sentence.start + start), passage)
             start += len(part) + 1
 
@@ -115,7 +125,9 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     dated = [
         phrase
         for phrase in phrases
-        if phrase.expression is not None and _is_usable(phrase.expression) and not _is_fraction(text, phrase)
+        if phrase.expression is not None
+        and (_is_usable(phrase.expression) or is_after_work(phrase, text))
+        and not _is_fraction(text, phrase)
     ]
     if not dated:
         return
@@ -153,7 +165,9 @@ def _is_usable(expression: DateExpression) -> bool:
         return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
     if isinstance(expression, WeekdayIn):
         return isinstance(expression.stretch, Week)
-    return day_key(expression)[0] in ("date", "span")
+    if isinstance(expression, Span):
+        return day_key(expression.first)[0] == day_key(expression.last)[0] == "date"
+    return day_key(expression)[0] == "date"
 
 
 def _inside(head: Head, phrases: Sequence[Phrase]) -> bool:
@@ -163,7 +177,8 @@ def _inside(head: Head, phrases: Sequence[Phrase]) -> bool:
 def _groups(text: str, dated: Sequence[Phrase]) -> list[list[Phrase]]:
     groups: list[list[Phrase]] = []
     for phrase in dated:
-        if groups and _JOINED.match(text[groups[-1][-1].end : phrase.start]):
+        gap = text[groups[-1][-1].end : phrase.start] if groups else ""
+        if groups and (_JOINED.match(gap) or is_run_on(text, gap, phrase)):
             groups[-1].append(phrase)
         else:
             groups.append([phrase])
@@ -178,7 +193,9 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
     if not before and _DUE_LATER.search(text[previous_end : first.start]):
         before = [head for head in heads if head.start < first.start]  # handed out on one day, due on another
     before = [
-        head for head in before if not head.is_weak or head.number or "due" in text[head.end : first.start].lower()
+        head
+        for head in before
+        if not head.is_weak or head.number or _says_due(text[head.end : first.start]) or labelled(text, head, first)
     ] or before
     for head in _by_strength(before):
         if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]):
@@ -188,9 +205,16 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
             continue
         if _has_break(between) or is_passed_over(text, head):
             continue
-        if head.is_weak and not head.number and "due" not in between.lower() and not _is_final(text, head):
+        if (
+            head.is_weak
+            and not head.number
+            and not (_says_due(between) or _is_final(text, head) or labelled(text, head, first))
+        ):
             continue
         return head
+    asked = asked_of_you(text, heads, last.end) if not before else None
+    if asked is not None and not is_passed_over(text, asked):
+        return asked
     after = [head for head in heads if last.end <= head.start and not head.is_weak]
     if after and not before:
         between = text[last.end : after[0].start]
@@ -206,6 +230,10 @@ def _is_final(text: str, head: Head) -> bool:
         return False
     article = re.search(r"(?:^|\b(?:a|the|our|and)\s+)$", text[: head.start].lstrip(), re.IGNORECASE)
     return bool(article) and bool(re.match(r"\s*(?:[(,:;–—-]|is\b|will\b|on\b|takes\b|falls\b|$)", text[head.end :]))
+
+
+def _says_due(between: str) -> bool:
+    return "due" in between.lower() or mentions_due(between)
 
 
 def _by_strength(heads: Sequence[Head]) -> list[Head]:
@@ -224,7 +252,7 @@ def _drafts(
     text = sentence.text
     title = noun_phrase(text, head)
     title = _within_entry(title, passage.text)
-    lead = _LEAD.match(passage.text)
+    lead = _lead(passage.text)
     named = [one for one in find_heads(lead[1]) if one.kind is head.kind] if lead else []
     own_number = number_of(head)
     if (
@@ -239,12 +267,22 @@ def _drafts(
     if called is not None and len(group) == 1 and len(called[1].split()) <= MOST_TITLE_WORDS and head.is_weak:
         title = tidy_title(called[1])
     title = _full_title(title)
+    stage = stage_before(text[: head.start])
+    title = f"{stage} for {title}" if stage else title
     count = len(group)
     for number, phrase in enumerate(group, 1):
         name, place_in_series = title, own_number
         if count > 1:
             name, place_in_series = f"{singular(title)} {number}", number
-        yield _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
+        draft = _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
+        weight = weight_in_brackets(text, head.end) if count == 1 else None
+        yield replace(draft, item=replace(draft.item, weight=weight)) if weight is not None else draft
+
+
+def _lead(text: str) -> re.Match[str] | None:
+    """The name a paragraph opens with; None where it opens with a sentence."""
+    match = _LEAD.match(text)
+    return match if match is not None and is_lead(match[1]) else None
 
 
 def _next_of(
@@ -303,7 +341,7 @@ def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phra
         title = tidy_title(named[1])
         yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
         return
-    match = _LEAD.match(passage.text)
+    match = _lead(passage.text)
     if match is None or (not find_heads(match[1]) and not passage.heading):
         match = _ROW_NAME.match(passage.section) if passage.place.column else None
     if match is None:

@@ -41,6 +41,7 @@ _SILENT_ROLES = (
     ColumnRole.DUE_DATE,
 )
 _WEEKDAY_ROLES = (ColumnRole.WEEKDAY, ColumnRole.DUE, ColumnRole.DUE_DATE)
+_LABELLED_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.WORK, None)
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
 _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
@@ -230,13 +231,15 @@ def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: st
         clock=column.clock or frame.clock,
     )
     passage = Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups)
-    rows.passages.extend(_labelled_parts(passage) if role in (ColumnRole.TOPIC, ColumnRole.NOTES, None) else [passage])
+    rows.passages.extend(_labelled_parts(passage) if role in _LABELLED_ROLES else [passage])
 
 
 def _labelled_parts(passage: Passage) -> list[Passage]:
     """A cell cut where its lines open with labels ("Due: …", "Read. …"); the cell itself when none do."""
     texts = passage.text.split("\n")
     found = [label_of(text) for text in texts]
+    if passage.role is ColumnRole.WORK and not any(role is ColumnRole.DUE for role, _, _ in found):
+        return [passage]
     if not any(role for role, _, _ in found):
         return [passage]
     lines = passage.lines if len(passage.lines) == len(texts) else (None,) * len(texts)

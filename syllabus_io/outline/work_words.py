@@ -41,7 +41,8 @@ _DUE = re.compile(
 )
 _ANNOUNCED = re.compile(
     r"\b(?:(?:is|are|will be)?\s*(?:assigned|handed out|given out|distributed|released|introduced|announced|returned|"
-    r"handed back|passed back|graded|posted|available|discussed|reviewed|explained)|handout|hand out|opens?|goes out|"
+    r"handed back|passed back|graded|posted|available|discussed|reviewed|explained)|handout|hand out|opens?|"
+    r"goes out|(?<=[\w#])\s+out(?=\W*$)|"
     r"sign[\s-]?ups?|assign)\b",
     re.IGNORECASE,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .documents import document
-from .reading import titles
+from .reading import notation, titles, work
 
 
 @pytest.mark.parametrize(
@@ -79,3 +79,37 @@ def test_topics_that_are_work(topic: str, title: str) -> None:
 def test_a_week_number_before_a_work_word_is_its_name() -> None:
     rows = [["Date", "Homework"], ["Jan 28", "Week 2 Lab (upload at 8pm)"], ["Jan 31", "Assignment 2"], ["Feb 4", ""]]
     assert titles(document(rows)) == ["Week 2 Lab", "Assignment 2"]
+
+
+def test_what_goes_out_is_not_due() -> None:
+    rows = [["Date", "Homework"], ["Sep 14", "HW0 out"], ["Sep 16", "HW0 due, HW1 out"], ["Oct 19", "HW1 due; HW2 out"]]
+    assert titles(document(rows)) == ["HW0", "HW1"]
+
+
+def test_what_an_exam_covers_is_not_its_date() -> None:
+    text = (
+        "Midterm Exam (100 points): The midterm covers weeks 1-7 and is scheduled for Monday, October 19 during class."
+    )
+    found = work(document(text))
+    assert [(item.title, notation(item.mentions[0]), item.covers) for item in found] == [
+        ("Midterm Exam", "month_day(10, 19, MO)", "Weeks 1-7")
+    ]
+
+
+def test_square_brackets_behind_a_topic() -> None:
+    found = titles(
+        document(
+            "Lecture 1 (9/14): Overview", "Lecture 2 (9/16): Syntax [HW1 due]", "Lecture 3 (9/21): Parsing [Quiz 1]"
+        )
+    )
+    assert found == ["HW1", "Quiz 1"]
+
+
+def test_due_lines_in_a_column_of_topics_and_assignments() -> None:
+    rows = [
+        ["Session", "Topics and assignments"],
+        ["Session 1\nSeptember 14", "Welcome"],
+        ["Session 2\nSeptember 21", "Leadership styles\nDue: Leadership inventory"],
+        ["Session 3\nOctober 19", "Midterm examination"],
+    ]
+    assert titles(document(rows)) == ["Leadership inventory", "Midterm examination"]
