@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 from typing import TypeAlias
 
 from syllabus_io.extract.document import Block, Cell, Line, Table
@@ -18,7 +20,10 @@ HEAD_SEARCH_ROWS = 3
 MIN_JOINED_COLUMNS = 3
 MIN_TABBED_LINES = 3
 MIN_TABBED_COLUMNS = 3
+LABEL_COLUMNS = 2
 """Two columns are left alone: a label and its value read well as one line."""
+MIN_DATED_LINES = 5
+LONGEST_DATE = 24
 
 
 def with_joined_tables(drafts: Sequence[Draft]) -> list[Draft]:
@@ -78,17 +83,18 @@ def with_tabbed_tables(drafts: Sequence[Draft]) -> list[Block]:
     run: list[DraftLine] = []
 
     def close() -> None:
-        if len(run) >= MIN_TABBED_LINES:
-            blocks.append(_tabbed_table(run))
-        else:
-            blocks.extend(draft.line for draft in run)
+        for part, columns in _column_runs(run):
+            if columns:
+                blocks.append(_tabbed_table(part, columns))
+            else:
+                blocks.extend(draft.line for draft in part)
         run.clear()
 
     for draft in drafts:
         count = len(draft.columns) if isinstance(draft, DraftLine) and not draft.line.marker else 0
-        if run and len(run[-1].columns) != count:
+        if run and count < LABEL_COLUMNS:
             close()
-        if isinstance(draft, DraftLine) and count >= MIN_TABBED_COLUMNS:
+        if isinstance(draft, DraftLine) and count >= LABEL_COLUMNS:
             run.append(draft)
         else:
             blocks.append(draft.line if isinstance(draft, DraftLine) else draft)
@@ -96,15 +102,44 @@ def with_tabbed_tables(drafts: Sequence[Draft]) -> list[Block]:
     return blocks
 
 
-def _tabbed_table(run: list[DraftLine]) -> Table:
+def _column_runs(run: Sequence[DraftLine]) -> Iterator[tuple[list[DraftLine], list[tuple[str, ...]]]]:
+    """Neighbouring lines with columns in parts that are one table, with the cells of each row; no cells: no table.
+
+    Rows of a schedule may leave cells out: lines that mostly begin with a number or a date are one table even when
+    their columns are not equally many.
+    """
+    lines = list(run)
+    if _is_dated_list(lines):
+        tabs = {len(draft.tabbed) for draft in lines}
+        width = max(len(draft.columns) for draft in lines)
+        if len(tabs) == 1 and len(lines[0].tabbed) >= width:
+            yield lines, [draft.tabbed for draft in lines]
+        else:
+            yield lines, [(*draft.columns, *[""] * (width - len(draft.columns))) for draft in lines]
+        return
+    for _, group in groupby(lines, key=lambda draft: len(draft.columns)):
+        part = list(group)
+        is_table = len(part) >= MIN_TABBED_LINES and len(part[0].columns) >= MIN_TABBED_COLUMNS
+        yield part, [draft.columns for draft in part] if is_table else []
+
+
+def _is_dated_list(lines: Sequence[DraftLine]) -> bool:
+    counts = {len(draft.columns) for draft in lines}
+    numbered_rows = sum(
+        1 for draft in lines if re.search(r"\d", draft.columns[0]) and len(draft.columns[0]) <= LONGEST_DATE
+    )
+    return len(counts) > 1 and len(lines) >= MIN_DATED_LINES and numbered_rows >= 0.7 * len(lines)
+
+
+def _tabbed_table(run: list[DraftLine], columns: list[tuple[str, ...]]) -> Table:
     cells: list[Cell] = []
-    for row, draft in enumerate(run, 1):
-        for column, text in enumerate(draft.columns, 1):
+    for row, (draft, texts) in enumerate(zip(run, columns, strict=True), 1):
+        for column, text in enumerate(texts, 1):
             text = " ".join(text.split())
             place = replace(draft.line.place, row=row, column=column)
             line = replace(draft.line, text=text, place=place, level=0, lead="", parts=(), indent=0.0)
             cells.append(Cell(text, place, row, column, lines=(line,), bold=line.bold))
-    return Table(run[0].line.place, len(run), len(run[0].columns), tuple(cells), ruled=False)
+    return Table(run[0].line.place, len(run), len(columns[0]), tuple(cells), ruled=False)
 
 
 def numbered(blocks: Sequence[Block]) -> list[Block]:

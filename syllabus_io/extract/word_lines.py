@@ -30,11 +30,13 @@ COLUMN_GAP = re.compile(r"\s*\t[\s\t]*|\s{5,}")
 
 @dataclass(frozen=True, slots=True)
 class DraftLine:
-    """A line, with what is needed to judge it among its neighbours: underlining, and its parts between tabs."""
+    """A line, with what is needed to judge it among its neighbours: underlining, its parts between gaps of tabs or
+    blanks, and its parts between single tabs, of which some may be empty."""
 
     line: Line
     underlined: bool = False
     columns: tuple[str, ...] = ()
+    tabbed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,8 @@ def _draft(segment: list[Piece], form: ParagraphFormat, mark: ListMark | None, p
         parts=_parts(runs, place),
     )
     columns = tuple(part for part in COLUMN_GAP.split(raw.strip()) if part)
-    return DraftLine(line, letters["underlined"] * 2 > letters["all"], columns)
+    tabbed = tuple(part.strip() for part in raw.strip(" ").split("\t"))
+    return DraftLine(line, letters["underlined"] * 2 > letters["all"], columns, tabbed)
 
 
 def _typed_marker(raw: str, mark: ListMark | None) -> tuple[str, int]:

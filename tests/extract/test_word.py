@@ -387,6 +387,18 @@ def test_lines_in_columns_of_tabs_are_a_table_without_rules(tmp_path: Path) -> N
     assert [part.text for part in found.cells if part.row == 2] == ["Sep 8", "Rivers", "Lab 1"]
 
 
+def test_dated_lines_in_columns_of_tabs_may_leave_cells_out(tmp_path: Path) -> None:
+    def tabbed(text: str) -> str:
+        parts = "<w:tab/>".join(f"<w:t>{part}</w:t>" for part in text.split("|"))
+        return paragraph(f"<w:r>{parts}</w:r>")
+
+    rows = ["Date|Topic|Due", "Sep 8|Rivers|", "Sep 10||Lab 1", "Sep 15|Lakes|", "Sep 17|Ice|Lab 2", "Sep 22|Dew|"]
+    found = only_table(read(tmp_path, "".join(map(tabbed, rows))))
+    assert [part.text for part in found.cells if part.column == 3] == ["Due", "", "Lab 1", "", "Lab 2", ""]
+    labels = ["Teacher:|Ada Quill", "Room:|Hall 2|Mill 3", "Hours:|Mon 2-4", "Phone:|555 0100", "Fax:|none|none"]
+    assert not any(isinstance(block, Table) for block in read(tmp_path, "".join(map(tabbed, labels))).blocks)
+
+
 # --- notes, running heads, pages -------------------------------------------------------------------------
 
 
