@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from syllabus_io.outline.records import Kind
 from syllabus_io.resolve.records import ResolvedItem, ResolvedTerm
 
-__all__ = ["Clash", "KindSetting", "Plan", "PlanEntry", "PlanSettings"]
+__all__ = ["Clash", "KindSetting", "Notice", "Plan", "PlanEntry", "PlanSettings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +75,26 @@ class Clash:
 
 
 @dataclass(frozen=True, slots=True)
+class Notice:
+    """What a revised outline brought about for one row of Review, in plain words. ``asks`` tells that it is a question
+    that stays open until a person answers it, also when a date was typed; ``was`` is what it then was about."""
+
+    row: str
+    text: str
+    asks: bool = False
+    was: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
-    """Everything the workbook shows: courses as resolved, entries in date order, settings and clashes."""
+    """Everything the workbook shows: courses as resolved, entries in date order, settings and clashes.
+
+    ``notices`` say what revised outlines changed; ``left_out`` are ids of rows of Review that a person removed.
+    """
 
     resolved: ResolvedTerm
     entries: tuple[PlanEntry, ...]
     settings: PlanSettings
     clashes: tuple[Clash, ...] = ()
+    notices: tuple[Notice, ...] = ()
+    left_out: tuple[str, ...] = ()

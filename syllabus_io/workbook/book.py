@@ -65,6 +65,8 @@ class Book:
     """What stands on Review, in order."""
     fixed: frozenset[str] = frozenset()
     """Ids of rows of Review whose dates are to stand as constants, whatever they hang on."""
+    free_rows: int = 0
+    """Rows of Review to be left free for the user, when more are needed than usual."""
     off_row_count: int = 0
     """Rows of the table of days off, known once Term dates is written."""
 

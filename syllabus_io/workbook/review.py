@@ -22,7 +22,7 @@ _TABLE = REVIEW_TABLE
 def last_review_row(book: Book) -> int:
     """The last row of the table, rows left free for the user included."""
     count = len(book.rows)
-    return _TABLE.heading_row + count + max(_LEAST_FREE_ROWS, count // 8)
+    return _TABLE.heading_row + count + max(_LEAST_FREE_ROWS, count // 8, book.free_rows)
 
 
 def review_column(book: Book, key: str) -> str:
@@ -105,7 +105,7 @@ def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: Da
         "covers": (row.covers, "hidden"),
         "until": (_until(row, dates, at), "date"),
     }
-    _write_cells(book, sheet, at, values)
+    _write_cells(book, sheet, at, values, row.asks)
     shown = [(str(values[key][0] or ""), _TABLE.columns[_TABLE.number(key) - 1].width) for key in _TEXTS]
     sheet.row_dimensions[at].height = row_height(shown)
 
@@ -149,21 +149,23 @@ def _write_free_row(book: Book, sheet: Worksheet, at: int, number: int) -> None:
     sheet.row_dimensions[at].height = 18
 
 
-def _write_cells(book: Book, sheet: Worksheet, at: int, values: dict[str, tuple[Value, str]]) -> None:
+def _write_cells(
+    book: Book, sheet: Worksheet, at: int, values: dict[str, tuple[Value, str]], asks: bool = False
+) -> None:
     every = {
         **values,
         "corrected": (None, "entry_date"),
         "keep": (None, "entry_centre"),
         "done": (None, "entry_centre"),
-        **{key: (Formula(text), style) for key, (text, style) in _formulas(at).items()},
+        **{key: (Formula(text), style) for key, (text, style) in _formulas(at, asks).items()},
     }
     for number, column in enumerate(_TABLE.columns, start=1):
         value, style = every[column.key]
         book.put(sheet, at, number, value, style, typed=isinstance(value, str) and not column.hidden)
 
 
-def _formulas(at: int) -> dict[str, tuple[str, str]]:
-    """What is computed in a row."""
+def _formulas(at: int, asks: bool = False) -> dict[str, tuple[str, str]]:
+    """What is computed in a row. One that ``asks`` stays open until “keep” or “skip” is chosen."""
 
     def cell(key: str) -> str:
         return _TABLE.cell(key, at)
@@ -171,7 +173,7 @@ def _formulas(at: int) -> dict[str, tuple[str, str]]:
     used, time, done = cell("used"), cell("time"), cell("done")
     corrected, keep, why = cell("corrected"), cell("keep"), cell("why")
     empty = f'AND({cell("title")}="",{cell("course")}="",{corrected}="")'
-    settled = f'OR(ISNUMBER({corrected}),{keep}="keep")'
+    settled = f'{keep}="keep"' if asks else f'OR(ISNUMBER({corrected}),{keep}="keep")'
     flag = (
         f'IF({empty},"",IF(AND({corrected}<>"",NOT(ISNUMBER({corrected}))),"not a date",IF({keep}="skip","skipped",'
         f'IF({settled},IF(ISNUMBER({used}),IF({why}="","","checked"),"no date"),'

@@ -42,6 +42,8 @@ class ReviewRow:
     covers: str
     category: str | None
     stated: Weight | None
+    asks: bool = False
+    """Whether its reason is a question that a typed date does not answer, only “keep” or “skip”."""
 
     @property
     def written_expression(self) -> str:
@@ -57,7 +59,22 @@ def review_rows(plan: Plan) -> tuple[ReviewRow, ...]:
     check = sorted((row for row in rows if row.why), key=lambda row: row.kind is Kind.READING)
     rest = [row for row in rows if not row.why]
     undated = [_undated_row(course, numbers[course.key], work) for course in by_key.values() for work in course.undated]
-    return tuple(_with_own_ids([*check, *undated, *rest]))
+    named = _with_notices(plan, list(_with_own_ids([*check, *undated, *rest])))
+    return tuple(sorted(named, key=lambda row: not row.asks))
+
+
+def _with_notices(plan: Plan, rows: list[ReviewRow]) -> list[ReviewRow]:
+    """The rows with what revised outlines brought about, without those that a person removed."""
+    notices = {notice.row: notice for notice in plan.notices}
+    shown = []
+    for row in rows:
+        if row.id in plan.left_out:
+            continue
+        if notice := notices.get(row.id):
+            why = "\n".join(part for part in (notice.text, row.why) if part)
+            row = replace(row, why=why, asks=notice.asks)  # noqa: PLW2901
+        shown.append(row)
+    return shown
 
 
 def _is_listed_undated(entry: PlanEntry, courses: dict[str, ResolvedCourse]) -> bool:
