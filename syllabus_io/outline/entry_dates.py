@@ -83,7 +83,7 @@ def _weekday_alone(phrase: Phrase, text: str) -> Weekday | None:
     if not isinstance(phrase.expression, WeekdayIn):
         return None
     before, after = text[: phrase.start], text[phrase.end :]
-    marked = re.search(r"(?:\(|,|\bdue\b,?|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
+    marked = re.search(r"(?:\(|[,:]|\bdue\b,?|\bby\b|\bon\b|[–—-])\s*(?:on|by|this)?\s*$", before, re.IGNORECASE)
     return (
         phrase.expression.weekday
         if marked and re.match(r"\s*(?:[).,;]|$|(?:at|by|in|mid-?night|noon)\b|@)", after)

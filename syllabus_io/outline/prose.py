@@ -43,6 +43,7 @@ from syllabus_io.resolve.expression_parts import parts_of
 __all__ = ["Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
+ONLY_PERIOD = "the outline gives only the period, and not the day"
 _DUE_LATER = re.compile(
     r"\bdue\b|\bmust be (?:submitted|completed|handed in|turned in|finished)\b|\bcloses\b", re.IGNORECASE
 )
@@ -57,7 +58,8 @@ _ENDS_CLAUSE = re.compile(r";")
 
 _SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
 _POLICY = re.compile(
-    r"\b(?:if|unless|for example|e\.g\.|for instance|suppose|imagine|would be|late\b|loses?\b|penalt\w+|deduct\w*|"
+    r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
+    r"would be|late\b|loses?\b|penalt\w+|deduct\w*|"
     r"drop(?:ping)?\b(?! box)|withdraw\w*|add/drop|registrar|office hours?|last day to|census|refund|accommodat\w+|"
     r"last (?:updated|revised|compiled)|copyright|published|edition|isbn|email me by|notify|let me know|"
     r"re-?grad\w+|appeal|make-?up|holiday|observance)\b",
@@ -268,7 +270,7 @@ def _drafts(
         title = tidy_title(called[1])
     title = _full_title(title)
     stage = stage_before(text[: head.start])
-    title = f"{stage} for {title}" if stage else title
+    title = f"{stage} for {title}" if stage and stage.lower() not in title.lower() else title
     count = len(group)
     for number, phrase in enumerate(group, 1):
         name, place_in_series = title, own_number
@@ -314,6 +316,12 @@ def _draft(
         and not mentions_due(sentence.text)
     ):
         doubts = (*doubts, WHILE_IT_LASTS)
+    if (
+        isinstance(phrase.expression, Span)
+        and kind is Kind.EXAM
+        and not re.search(r"take[- ]?home", context, re.IGNORECASE)
+    ):
+        doubts = (*doubts, ONLY_PERIOD)
     mention = Mention(with_clock(phrase, clock), place, phrase.text, context, passage.frame.row, doubts)
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 

@@ -24,7 +24,7 @@ from syllabus_io.outline.table_forms import (
 )
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
 from syllabus_io.outline.work_words import find_heads
-from syllabus_io.resolve.expression import CalendarWeek, MeetingNumber, Week, WeekOf
+from syllabus_io.resolve.expression import CalendarWeek, ClassNear, Direction, MeetingNumber, Week, WeekOf
 
 __all__ = ["read_tables"]
 
@@ -42,6 +42,7 @@ _SILENT_ROLES = (
 )
 _WEEKDAY_ROLES = (ColumnRole.WEEKDAY, ColumnRole.DUE, ColumnRole.DUE_DATE)
 _LABELLED_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.WORK, None)
+_NEXT_CLASS = re.compile(r"\b(?:for|by|before|due)\s+(?:the\s+)?next\s+(?:class|time|session|meeting)\b", re.IGNORECASE)
 _BREAK = re.compile(r"\b(?:break|recess|vacation|holidays?|reading week|half[- ]term)\b", re.IGNORECASE)
 _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
@@ -230,6 +231,8 @@ def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: st
         weekday=column.weekday if column.weekday is not None else frame.weekday,
         clock=column.clock or frame.clock,
     )
+    if own.day is not None and _NEXT_CLASS.search(column.heading):
+        own = replace(own, day=ClassNear(own.day, Direction.AFTER))
     passage = Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups)
     rows.passages.extend(_labelled_parts(passage) if role in _LABELLED_ROLES else [passage])
 

@@ -12,6 +12,10 @@ from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_pa
 
 __all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "verdict_of"]
 
+_TOLD_OF = re.compile(
+    r"\s+(?:of|on|by|about)\b(?!\s+(?:the\s+|your\s+)?(?:final|project|paper|poster|research|student|group|team))",
+    re.IGNORECASE,
+)
 FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _READS = re.compile(
     r"^\W*(?:readings?(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar|"
@@ -108,6 +112,8 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
             return "event"
         return "event" if head.number and len(words) <= 4 else None
     if head.kind is Kind.PRESENTATION:
+        if _TOLD_OF.match(text[head.end :]):
+            return None
         return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
     rest = text[head.end :].strip()
     if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):

@@ -113,3 +113,36 @@ def test_due_lines_in_a_column_of_topics_and_assignments() -> None:
         ["Session 3\nOctober 19", "Midterm examination"],
     ]
     assert titles(document(rows)) == ["Leadership inventory", "Midterm examination"]
+
+
+def test_homework_for_the_next_class_is_not_due_in_its_row() -> None:
+    rows = [
+        ["Class", "In class", "Homework for next class"],
+        ["Sep 14", "Intro", "Sketch 1"],
+        ["Sep 16", "Critique of sketch 1", "Sketch 2"],
+        ["Sep 21", "Critique of sketch 2", ""],
+    ]
+    found = {item.title: notation(item.mentions[0]) for item in work(document(rows))}
+    assert found == {
+        "Sketch 1": "class_near(month_day(9, 14), after)",
+        "Sketch 2": "class_near(month_day(9, 16), after)",
+    }
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Homework turned in after the due date (e.g., due Oct 5, turned in Oct 6) is not accepted.",
+        "Make-up exams will be given on December 9.",
+        "Regrade requests for exam 1 must be made by October 20.",
+        "See the project report of May 3, 2018 for details.",
+        "Smith, J. (2019). Report on testing. Journal of Exams, 12(3), 4-9. Retrieved October 3, 2020.",
+    ],
+)
+def test_sentences_that_date_no_work(sentence: str) -> None:
+    assert titles(document(sentence)) == []
+
+
+def test_an_exam_period_is_marked() -> None:
+    item = work(document("Final examinations: December 14-18."))[0]
+    assert item.mentions[0].doubts == ("the outline gives only the period, and not the day",)

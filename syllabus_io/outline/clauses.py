@@ -1,0 +1,128 @@
+"""What the clauses of running text say beside the work they name: requests to people, labels, weights in brackets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Weight
+from syllabus_io.outline.work_words import Head, find_heads, mentions_due
+from syllabus_io.resolve.expression import Anchor, Offset, Phrase
+
+__all__ = [
+    "asked_of_you",
+    "is_after_work",
+    "is_lead",
+    "is_request",
+    "is_run_on",
+    "labelled",
+    "stage_before",
+    "weight_in_brackets",
+]
+
+_PEOPLE = (
+    r"(?:students?|anyone|anybody|everyone|those|persons?|people|candidates|athletes|parents|families|whoever|you)"
+)
+_MODAL = (
+    r"(?:should|must|needs? to|ha(?:ve|s) to|ought to|may|can|shall|will(?: need to)?|"
+    r"(?:are|is) (?:asked|expected|required|requested|encouraged|advised|welcome) to)"
+)
+_APPROACH = (
+    r"(?:speak|talk|see (?:me|us|your)|contact|ask|request|register|arrange|inform|tell|consult|apply|meet with|"
+    r"write to|let (?:me|us) know|enrol|enroll|sign up|come (?:and|to) (?:see|talk)|get in touch)"
+)
+_REQUEST = re.compile(
+    rf"\b{_PEOPLE}\b[^.;:]{{0,90}}?\b{_MODAL}\s+(?:\w+ly\s+|also\s+|please\s+|first\s+)?{_APPROACH}\b"
+    rf"|(?:^|,|:)\W*(?:please\s+)?{_APPROACH}\b",
+    re.IGNORECASE,
+)
+_SENTENCE = re.compile(
+    r"\b(?:you|we|they|it|there|who|will|is|are|was|were|be|has|have|must|(?-i:may)|can|should|please|do|does)\b",
+    re.IGNORECASE,
+)
+_NOT_DONE_WITH = re.compile(
+    r"\s+(?:is|are|was|were|has been|have been)\s+(?:returned|graded|marked|handed (?:back|out)|given (?:back|out)|"
+    r"posted|announced|assigned|released|discussed)\b",
+    re.IGNORECASE,
+)
+_HANDS_IN = re.compile(
+    r"\b(?:hand(?:s|ing)?\s+in|turn(?:s|ing)?\s+in|submit(?:s|ting)?|upload|send(?:s)?(?:\s+\w+){0,2}|bring(?:s)?)\s+",
+    re.IGNORECASE,
+)
+_NOW_DUE = re.compile(r"[^.;,]{0,25}\b(?:is|are)\s+(?:due|collected|handed in|turned in|submitted)\b", re.IGNORECASE)
+_LABEL = re.compile(r"(?:^|[.;]\s+)\W*([A-Z][\w'’-]*(?:\s+[\w'’-]+){1,4}):\s*(?:due\s+)?$")
+_IN_BRACKETS = re.compile(
+    r"\s*(?:itself\s*)?\((?:[^()]*?,\s*)?(?:worth\s+)?(\d{1,3}(?:\.\d+)?)\s*"
+    r"(?:(?P<percent>%|percent|per cent)|(?P<points>points|marks|pts))"
+    r"(?:\s+of\s+(?:the|your)\s+[^(),]*)?\s*(?:,[^()]*)?\)",
+    re.IGNORECASE,
+)
+_STAGE = re.compile(
+    r"\b((?:(?:rough|first|second|full|final|short|brief|one-page|detailed|annotated)\s+)?"
+    r"(?:proposal|draft|outline|plan|abstract|bibliography|topic|sketch|revision|prospectus|thesis statement))"
+    r"\s+(?:for|of)\s+(?:the\s+|your\s+|this\s+|an?\s+|our\s+)?(?:(?:final|first|second|third|term|research)\s+)*$",
+    re.IGNORECASE,
+)
+LONGEST_REACH = 60
+
+
+def is_request(text: str) -> bool:
+    """Whether a sentence says whom somebody must ask or tell by a day, which dates no work."""
+    return bool(_REQUEST.search(text))
+
+
+def is_lead(text: str) -> bool:
+    """Whether the words that open a paragraph are a name, as of a list entry, and not a sentence."""
+    return not _SENTENCE.search(text)
+
+
+def is_after_work(phrase: Phrase, text: str) -> bool:
+    """Whether a phrase counts from other work of the outline ("one week after the midterm") and dates what is due."""
+    expression = phrase.expression
+    if not isinstance(expression, Offset) or not isinstance(expression.base, Anchor) or not mentions_due(text):
+        return False
+    heads = find_heads(expression.base.words)
+    return len(heads) == 1 and not heads[0].word.endswith("s") and not _NOT_DONE_WITH.match(text[phrase.end :])
+
+
+def is_run_on(text: str, gap: str, phrase: Phrase) -> bool:
+    """Whether a phrase behind ", and on" goes on with the dates before it: no work of its own follows."""
+    if not re.fullmatch(r"[\s,]*(?:and|&)\s+(?:on|by)\s+(?:the\s+)?", gap, re.IGNORECASE):
+        return False
+    rest = re.split(r"[.;]", text[phrase.end :])[0]
+    return not find_heads(rest)
+
+
+def labelled(text: str, head: Head, phrase: Phrase) -> bool:
+    """Whether a label that ends in the work word stands right before the date ("Partner note: one week after …")."""
+    match = _LABEL.search(text[: phrase.start])
+    return match is not None and head.end == match.end(1)
+
+
+def asked_of_you(text: str, heads: Sequence[Head], end: int) -> Head | None:
+    """The work that a clause behind its date has somebody hand in ("On May 5 you hand in the plan"), None without."""
+    for head in heads:
+        if head.start < end:
+            continue
+        handing = _HANDS_IN.search(text, end, head.start)
+        if handing is not None and len(text[handing.end() : head.start].split()) <= 4:
+            return head if not re.search(r"[.;]", text[end : head.start]) else None
+        if _NOW_DUE.match(text, head.end) and len(text[end : head.start]) <= LONGEST_REACH:
+            return head if not phrases_in(text[head.end :]) else None
+    return None
+
+
+def weight_in_brackets(text: str, end: int) -> Weight | None:
+    """The weight in brackets right behind a work word: "Paper 2 itself (2,000 words, 25 percent) is due"."""
+    match = _IN_BRACKETS.match(text, end)
+    if match is None or re.search(r"\b(?:off|late|each|per)\b", match[0].replace("per cent", ""), re.IGNORECASE):
+        return None
+    number = float(match[1])
+    return Weight(percent=number) if match["percent"] else Weight(points=number)
+
+
+def stage_before(text: str) -> str | None:
+    """The step that words before a work word make of it ("a proposal for Paper 2": Proposal); None without."""
+    match = _STAGE.search(text)
+    return f"{match[1][:1].upper()}{match[1][1:]}" if match else None
