@@ -16,7 +16,7 @@ __all__ = [
     "is_lead",
     "is_request",
     "is_run_on",
-    "labelled",
+    "label_before",
     "stage_before",
     "weight_in_brackets",
 ]
@@ -94,10 +94,10 @@ def is_run_on(text: str, gap: str, phrase: Phrase) -> bool:
     return not find_heads(rest)
 
 
-def labelled(text: str, head: Head, phrase: Phrase) -> bool:
-    """Whether a label that ends in the work word stands right before the date ("Partner note: one week after …")."""
+def label_before(text: str, head: Head, phrase: Phrase) -> str | None:
+    """The label that ends in the work word right before the date ("Partner note: one week after …"), None without."""
     match = _LABEL.search(text[: phrase.start])
-    return match is not None and head.end == match.end(1)
+    return match[1] if match is not None and head.end == match.end(1) else None
 
 
 def asked_of_you(text: str, heads: Sequence[Head], end: int) -> Head | None:

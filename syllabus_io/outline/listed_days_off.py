@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 from syllabus_io.outline.phrases import dated_phrases
@@ -23,7 +24,8 @@ _IS_RANGE = re.compile(
 _OPENING = re.compile(
     r"^\W*(?:(?:and|or|also|plus|on|during|for|over|the|there (?:are|is|will be)|no (?:class(?:es)?|lectures?|school|"
     r"meetings?|instruction)|days? (?:off|without (?:a )?class(?:es)?)|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
-    r"no (?:studio|seminar)|from|(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
+    r"no (?:studio|seminar)|from|at(?= [A-Z])|"
+    r"(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
     re.IGNORECASE,
 )
 _MOST_WORDS = 6
@@ -33,11 +35,14 @@ _SPLITS = re.compile(r";|,|\band\b|\bor\b|&", re.IGNORECASE)
 def listed_days_off(text: str) -> tuple[tuple[str, Phrase], ...]:
     """The days off that a sentence lists, each with its name and date phrase; empty when it is no list of at least
     two. A day without a name of its own is called "No class"."""
-    phrases = [
-        phrase
-        for phrase in dated_phrases(text)
-        if isinstance(phrase.expression, FullDate | MonthDay | NumericDate | Span)
-    ]
+    phrases = _runs_joined(
+        text,
+        [
+            phrase
+            for phrase in dated_phrases(text)
+            if isinstance(phrase.expression, FullDate | MonthDay | NumericDate | Span)
+        ],
+    )
     if len(phrases) < 2 or not _INTRODUCES.search(text):
         return ()
     gaps = [text[one.end : other.start] for one, other in pairwise(phrases)]
@@ -46,6 +51,32 @@ def listed_days_off(text: str) -> tuple[tuple[str, Phrase], ...]:
     bounds = [0, *(_boundary(text, one, other) for one, other in pairwise(phrases)), len(text)]
     return tuple(
         (_name(text, bounds[index], bounds[index + 1], phrase), phrase) for index, phrase in enumerate(phrases)
+    )
+
+
+def _runs_joined(text: str, phrases: list[Phrase]) -> list[Phrase]:
+    """The phrases, two days that follow each other ("October 15 and 16") put together as one stretch."""
+    joined: list[Phrase] = []
+    for phrase in phrases:
+        before = joined[-1] if joined else None
+        if before is not None and _is_run(before, phrase, text[before.end : phrase.start]):
+            assert before.expression is not None and phrase.expression is not None
+            days = Span(before.expression, phrase.expression)
+            joined[-1] = replace(before, text=text[before.start : phrase.end], end=phrase.end, expression=days)
+        else:
+            joined.append(phrase)
+    return joined
+
+
+def _is_run(first: Phrase, second: Phrase, gap: str) -> bool:
+    a, b = first.expression, second.expression
+    return (
+        isinstance(a, MonthDay)
+        and isinstance(b, MonthDay)
+        and a.month == b.month
+        and b.day == a.day + 1
+        and re.fullmatch(r"\s*(?:and|&|/|,)\s*", gap) is not None
+        and not re.search(r"[A-Za-z]", second.text)
     )
 
 

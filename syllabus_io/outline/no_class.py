@@ -73,6 +73,7 @@ _ONE_STRETCH = re.compile(r"[^.;:]{0,30}")
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
+_SMALL_LEAD = re.compile(r"^(?:(?:on|at|during|for|over|the|and)\s+)+(?=[A-Z])", re.IGNORECASE)
 SHORT_ENTRY = 60
 LONGEST_LIST = 500
 LONGEST_ENTRY = 140
@@ -256,12 +257,16 @@ def _expression(phrase: Phrase) -> DateExpression:
 
 def _name(text: str, match: re.Match[str]) -> str:
     """The name of a day off: that of a known break or holiday, else what stands capitalized before "day" or "break"."""
-    plain = re.sub(r"\([^)]*\)$|^\W*no (?:class(?:es)?|lectures?|school)\b[\s.:,–—(-]*", "", text, flags=re.IGNORECASE)
-    for pattern in (_KNOWN_NAME, _NAMED):
-        for found in pattern.finditer(plain):
-            name = tidy_title(found[0])
-            if len(name) > 3 and not name.lower().startswith(("no ", "each", "every")) and len(name.split()) <= 6:
-                return name
+    behind = text[match.start() :] if match[0].lower().startswith("no ") else text
+    for words in dict.fromkeys((behind, text)):
+        plain = re.sub(
+            r"\([^)]*\)$|^\W*no (?:class(?:es)?|lectures?|school)\b[\s.:,–—(-]*", "", words, flags=re.IGNORECASE
+        )
+        for pattern in (_KNOWN_NAME, _NAMED):
+            for found in pattern.finditer(plain):
+                name = tidy_title(_SMALL_LEAD.sub("", found[0]))
+                if len(name) > 3 and not name.lower().startswith(("no ", "each", "every")) and len(name.split()) <= 6:
+                    return name
     return tidy_title(match[0])
 
 

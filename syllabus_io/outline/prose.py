@@ -12,7 +12,7 @@ from syllabus_io.outline.clauses import (
     is_lead,
     is_request,
     is_run_on,
-    labelled,
+    label_before,
     stage_before,
     weight_in_brackets,
 )
@@ -47,6 +47,7 @@ ONLY_PERIOD = "the outline gives only the period, and not the day"
 _DUE_LATER = re.compile(
     r"\bdue\b|\bmust be (?:submitted|completed|handed in|turned in|finished)\b|\bcloses\b", re.IGNORECASE
 )
+_LEADER = re.compile(r"(?:\.\s?){4,}|…{2,}|_{4,}|·{3,}")
 _SCHOOL_REPORTS = re.compile(r"\b(?:marking|grading|reporting) periods?\b|\breport cards?\b", re.IGNORECASE)
 _THE_NEXT = re.compile(
     r"(?:^|[,;.]|\band\b|\bbut\b)\s*(?:again|(?:the\s+)?(?P<ordinal>second|third|fourth|last|other)(?:\s+one)?)\b"
@@ -108,8 +109,9 @@ def sentences_of(text: str) -> Iterator[Sentence]:
 
 def read_prose(passage: Passage) -> Iterator[Draft]:
     """The work that running text dates."""
+    text = _LEADER.sub(lambda match: ":" + " " * (len(match[0]) - 1), passage.text)
     of_school = _SCHOOL_REPORTS.search(passage.text)
-    for sentence in sentences_of(passage.text):
+    for sentence in sentences_of(text):
         start = 0
         if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
             continue  # the school's reports to parents, sent home between report cards
@@ -197,7 +199,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
     before = [
         head
         for head in before
-        if not head.is_weak or head.number or _says_due(text[head.end : first.start]) or labelled(text, head, first)
+        if not head.is_weak or head.number or _says_due(text[head.end : first.start]) or label_before(text, head, first)
     ] or before
     for head in _by_strength(before):
         if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]):
@@ -210,7 +212,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         if (
             head.is_weak
             and not head.number
-            and not (_says_due(between) or _is_final(text, head) or labelled(text, head, first))
+            and not (_says_due(between) or _is_final(text, head) or label_before(text, head, first))
         ):
             continue
         return head
@@ -269,6 +271,7 @@ def _drafts(
     if called is not None and len(group) == 1 and len(called[1].split()) <= MOST_TITLE_WORDS and head.is_weak:
         title = tidy_title(called[1])
     title = _full_title(title)
+    title = label_before(text, head, group[0]) or title
     stage = stage_before(text[: head.start])
     title = f"{stage} for {title}" if stage and stage.lower() not in title.lower() else title
     count = len(group)

@@ -18,6 +18,7 @@ from syllabus_io.outline.items import merge_drafts
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
 from syllabus_io.outline.prose import read_prose
+from syllabus_io.outline.prose_readings import read_prose_readings
 from syllabus_io.outline.readings import read_readings
 from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outline
 from syllabus_io.outline.requirements import read_requirements
@@ -49,6 +50,7 @@ def read_outline(document: Document) -> Outline:
             readings.extend(read_readings(passage, reading))
         else:
             drafts.extend(read_prose(passage))
+            readings.extend(read_prose_readings(passage))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))
     merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))

@@ -22,6 +22,10 @@ THANKSGIVING = Span(MonthDay(11, 24), MonthDay(11, 26))
         ("There are no classes on Sept 6 (Labor Day) and Nov 24-26 (Recess).", [LABOR_DAY, ("Recess", THANKSGIVING)]),
         ("Holidays: September 6, Labor Day; November 24-26, Recess", [LABOR_DAY, ("Recess", THANKSGIVING)]),
         ("Days off: Sept 6, Nov 24-26", [("No class", MonthDay(9, 6)), ("No class", THANKSGIVING)]),
+        (
+            "No class on Labor Day, Sept 6; during harvest break, October 4 and 5; and at Thanksgiving, Nov 24-26.",
+            [LABOR_DAY, ("Harvest break", Span(MonthDay(10, 4), MonthDay(10, 5))), ("Thanksgiving", THANKSGIVING)],
+        ),
         ("No class from March 9 through March 13", []),
         ("No class on Labor Day (Sept 6)", []),
         ("The essay is due on Sept 6 and the report on Nov 24.", []),
