@@ -1,4 +1,4 @@
-"""Charts that read without colour: dark lines and bars, values written beside them, words for those who cannot see."""
+"""Charts that read without colour: bars with dark outlines, values beside them, words for those who cannot see."""
 
 from __future__ import annotations
 
@@ -7,38 +7,26 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["bar_chart", "line_chart", "place_chart"]
+__all__ = ["bar_chart", "column_chart", "place_chart"]
 
 _POINT = 12_700  # English metric units (ECMA-376 part 1, 20.1.10.16)
 _INK = "262626"
 _PALE = "BFBFBF"
 
 
-def line_chart(title: str, values: str, labels: str, low: float | None = 0.0, high: float | None = 1.0) -> Any:
-    """A line with a dot at each value. ``values`` and ``labels`` are ranges with their sheet's name."""
-    from openpyxl.chart import LineChart
-
-    chart: Any = LineChart()
-    series = _series(chart, title, values, labels, low, high)
-    series.graphicalProperties.line.solidFill = _INK
-    series.graphicalProperties.line.width = round(1.75 * _POINT)
-    series.marker.symbol, series.marker.size = "circle", 6
-    series.marker.graphicalProperties.solidFill = _INK
-    series.marker.graphicalProperties.line.solidFill = _INK
-    series.smooth = False
+def column_chart(title: str, values: str, labels: str) -> Any:
+    """Standing bars on an axis of percents. ``values`` and ``labels`` are ranges with their sheet's name."""
+    chart = _bars("col", title, values, labels)
+    chart.gapWidth = 30
     return chart
 
 
-def bar_chart(title: str, values: str, labels: str, low: float | None = 0.0, high: float | None = 1.0) -> Any:
-    """Lying bars, the first on top, each with its value."""
-    from openpyxl.chart import BarChart
+def bar_chart(title: str, values: str, labels: str) -> Any:
+    """Lying bars on an axis of percents, the first on top, each with its value."""
     from openpyxl.chart.label import DataLabelList
 
-    chart: Any = BarChart()
-    chart.type, chart.gapWidth = "bar", 60
-    series = _series(chart, title, values, labels, low, high)
-    series.graphicalProperties.solidFill = _PALE
-    series.graphicalProperties.line.solidFill = _INK
+    chart = _bars("bar", title, values, labels)
+    chart.gapWidth = 60
     chart.x_axis.scaling.orientation = "maxMin"
     chart.dataLabels = DataLabelList()
     chart.dataLabels.showVal = True
@@ -47,24 +35,38 @@ def bar_chart(title: str, values: str, labels: str, low: float | None = 0.0, hig
     return chart
 
 
-def _series(chart: Any, title: str, values: str, labels: str, low: float | None, high: float | None) -> Any:
+def _bars(kind: str, title: str, values: str, labels: str) -> Any:
+    from openpyxl.chart import BarChart
     from openpyxl.chart.data_source import AxDataSource, NumDataSource, NumRef, StrRef
     from openpyxl.chart.series import Series
     from openpyxl.chart.shapes import GraphicalProperties
 
+    chart: Any = BarChart()
     series = Series(val=NumDataSource(numRef=NumRef(f=values)), cat=AxDataSource(strRef=StrRef(f=labels)))
-    series.graphicalProperties = GraphicalProperties()
+    series.graphicalProperties = GraphicalProperties(solidFill=_PALE)
+    series.graphicalProperties.line.solidFill = _INK
     chart.series.append(series)
-    chart.title, chart.legend, chart.style = title, None, 1
+    chart.type, chart.title, chart.legend, chart.style = kind, _heading(title), None, 1
     chart.plot_visible_only = False
-    chart.display_blanks = "gap"
-    chart.y_axis.scaling.min, chart.y_axis.scaling.max = low, high
+    chart.y_axis.scaling.min = 0.0
     chart.y_axis.number_format = "0%"
     chart.y_axis.majorGridlines.spPr = GraphicalProperties()
     chart.y_axis.majorGridlines.spPr.line.solidFill = _PALE
     for axis in (chart.x_axis, chart.y_axis):
         axis.delete = False
-    return series
+    return chart
+
+
+def _heading(text: str) -> Any:
+    """A chart's title, no larger than the section headings around it."""
+    from openpyxl.chart.text import RichText, Text
+    from openpyxl.chart.title import Title
+    from openpyxl.drawing.text import CharacterProperties, Paragraph, ParagraphProperties, RegularTextRun
+
+    look = CharacterProperties(sz=1100, b=True)
+    run = RegularTextRun(rPr=look, t=text)
+    words = RichText(p=[Paragraph(pPr=ParagraphProperties(defRPr=look), r=[run])])
+    return Title(tx=Text(rich=words), overlay=False)
 
 
 def place_chart(sheet: Worksheet, chart: Any, cell: str, size: tuple[float, float], words: str) -> None:
@@ -78,6 +80,7 @@ def place_chart(sheet: Worksheet, chart: Any, cell: str, size: tuple[float, floa
         """An anchor that gives the chart its words when the chart is put into it."""
 
         tagname = "oneCellAnchor"
+        __attrs__, __elements__ = OneCellAnchor.__attrs__, OneCellAnchor.__elements__
 
         def __setattr__(self, name: str, value: Any) -> None:
             if name == "graphicFrame" and value is not None:

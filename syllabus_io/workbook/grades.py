@@ -70,7 +70,8 @@ def _finish(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
     hidden = tuple(number for number, column in enumerate(MARKS_COLUMNS, start=1) if column.hidden)
     book.set_widths(sheet, widths, hidden)
     sheet.freeze_panes = "A5"
-    book.set_print(sheet, f"A1:N{place.marks_closing}", landscape=True)
+    repeat = f"{place.marks_heading}:{place.marks_heading}"
+    book.set_print(sheet, f"A1:N{place.marks_closing}", landscape=True, repeat_rows=repeat)
     _break_pages(book, sheet, block)
 
 
@@ -82,7 +83,8 @@ def _break_pages(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
     width = sum(column.width * 7 + 5 for column in MARKS_COLUMNS if not column.hidden) * 0.75
     room = _PAGE_POINTS[book.options.paper] / min(1.0, _PAGE_WIDTH[book.options.paper] / width)
     settings = sheet[place.setting("method").replace("$", "")].row - 1
-    bands = (1, place.categories.heading, place.scale.heading, settings, place.marks_heading)
+    charts = place.categories.closing + 1
+    bands = (1, place.categories.heading, charts, place.scale.heading, settings, place.marks_heading)
     used = 0.0
     for start, end in pairwise(bands):
         height = sum(sheet.row_dimensions[row].height or 15.0 for row in range(start, end))

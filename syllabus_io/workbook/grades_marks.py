@@ -208,5 +208,5 @@ def _shown(block: GradesBlock) -> dict[str, str]:
         "share_of_grade": f'IF({cell("extra")}=1,"extra",IF({counts},{share},""))',
         "note": f'IF(OR({cell("n")}>{block.one("marks")},{blank}),"",{note})',
         "order": f"IF(ISNUMBER({cell('running')}),COUNT({block.down('running')}),0)",
-        "chart": f"IF({cell('n')}>MAX({order}),NA(),INDEX({block.marks('running')},MATCH({cell('n')},{order},0)))",
+        "chart": f'IF({cell("n")}>MAX({order}),"",INDEX({block.marks("running")},MATCH({cell("n")},{order},0)))',
     }

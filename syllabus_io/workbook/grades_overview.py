@@ -74,7 +74,7 @@ class _Scale:
         self.first = heading + 1
         self.last = heading + len(_LETTERS) + _FREE_LETTERS
         self.choice = f"$C${heading}"
-        self.adds = f"$C${heading + 1}"
+        self.adds = f"IF(ISNUMBER($D${heading + 1}),$D${heading + 1},$C${heading + 1})"
 
     def column(self, letter: str) -> str:
         """A column of the table, fixed."""
@@ -114,7 +114,7 @@ def _points(scale: _Scale, letter: str, current: str, advanced: str) -> str:
     per_share = f'INDEX({_presets(_PER_SHARE)},MATCH({scale.choice}&"",{_presets(_NAMES)},0))'
     found = f"SUMPRODUCT(MAX(({scale.column('F')}={letter})*(1000-ROW({scale.column('F')}))))"
     used = f"INDEX({scale.column('I')},1000-{found}-{scale.heading})"
-    plus = f'IF({advanced}="yes",N({scale.adds}),0)'
+    plus = f'IF({advanced}="yes",{scale.adds},0)'
     by_letter = f'IF({found}=0,"letter?",IF(ISNUMBER({used}),{used}+IF({used}>0,{plus},0),"letter?"))'
     by_grade = f"{current}*{per_share}+IF({current}>0,{plus},0)"
     return f'IF({current}="","",IF(IFERROR({per_share},0)>0,{by_grade},{by_letter}))'
@@ -139,7 +139,7 @@ def _write_averages(book: Book, sheet: Worksheet, scale: _Scale, last: int) -> i
     adds = f'IFERROR(INDEX({_presets(_ADVANCED)},MATCH({scale.choice}&"",{_presets(_NAMES)},0)),0)'
     lines: tuple[tuple[str, Value, str], ...] = (
         ("Scale of grade points", PRESETS[0].name, "entry_text"),
-        ("Advanced class adds", Formula(adds), "entry_number"),
+        ("Advanced class adds; at my school", Formula(adds), "number"),
         ("Credits counted this term", Formula(f'SUMIFS({credit},{points},">=0")'), "number"),
         ("Average this term", Formula(f'IF({total}=0,"",({sums})/{total})'), "points"),
         ("Average of earlier terms", None, "entry_number"),
@@ -150,10 +150,12 @@ def _write_averages(book: Book, sheet: Worksheet, scale: _Scale, last: int) -> i
     for offset, (label, value, style) in enumerate(lines):
         book.put(sheet, row + offset, 1, label, "line")
         book.put(sheet, row + offset, 3, value, style, typed=isinstance(value, str))
-        book.put(sheet, row + offset, 4, None, style)
-        sheet.merge_cells(start_row=row + offset, start_column=3, end_row=row + offset, end_column=4)
+        is_pair = offset == 1
+        book.put(sheet, row + offset, 4, None, "entry_number" if is_pair else style)
+        if not is_pair:
+            sheet.merge_cells(start_row=row + offset, start_column=3, end_row=row + offset, end_column=4)
     book.offer(sheet, f"C{row}", tuple(one.name for one in PRESETS))
-    book.accept_numbers(sheet, f"C{row + 1}", 0, 1000)
+    book.accept_numbers(sheet, f"D{row + 1}", 0, 1000)
     book.accept_numbers(sheet, f"C{row + 4}:C{row + 5}", 0, 1000)
     return row + len(lines)
 

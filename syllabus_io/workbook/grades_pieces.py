@@ -135,7 +135,7 @@ def piece_formulas(block: GradesBlock, row: int) -> dict[str, str]:
         }
     else:
         points = block.marks("point")
-        highest = f"LARGE({points},{offset - block.category_count + 1})"
+        highest = f"SMALL({points},{block.mark_count - (offset - block.category_count)})"
         is_point = f"IF({block.one('points')}<{offset - block.category_count + 1},0,MATCH({highest},{points},0))"
         formulas = {
             "of_unit": is_point + "",

@@ -7,7 +7,16 @@ from dataclasses import dataclass
 from syllabus_io.workbook.grades_block import GradesPlace, Table
 from syllabus_io.workbook.grades_rows import CourseGrades
 
-__all__ = ["CATEGORY_COLUMNS", "FIRST_NOTE", "PART_COLUMNS", "SCALE_COLUMNS", "SETTINGS", "Spare", "place_grades"]
+__all__ = [
+    "CATEGORY_COLUMNS",
+    "CHART_ROWS",
+    "FIRST_NOTE",
+    "PART_COLUMNS",
+    "SCALE_COLUMNS",
+    "SETTINGS",
+    "Spare",
+    "place_grades",
+]
 
 CATEGORY_COLUMNS = (
     ("id", "A", ""),
@@ -55,7 +64,8 @@ _FIGURES = (
     ("try", "N3"),
     ("letter_try", "N4"),
 )
-_SCALE_ROWS = 12  # the chart beside the scale needs their height
+CHART_ROWS = 13
+"""Rows that the charts take, under the categories."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +76,7 @@ class Spare:
     categories: int = 2
     parts: int = 3
     letters: int = 2
+    """Beside what the scale holds; a course without a scale gets more."""
 
 
 def place_grades(title: str, grades: CourseGrades, spare: Spare) -> GradesPlace:
@@ -74,8 +85,8 @@ def place_grades(title: str, grades: CourseGrades, spare: Spare) -> GradesPlace:
     book = grades.book
     categories = FIRST_NOTE + notes + 3
     categories_end = categories + len(book.categories) + spare.categories + 1
-    scale = categories_end + 2
-    scale_end = scale + max(len(book.steps) + spare.letters, _SCALE_ROWS) + 1
+    scale = categories_end + CHART_ROWS + 2
+    scale_end = scale + len(book.steps) + spare.letters + 1
     settings = scale_end + 2
     parts = settings + len(SETTINGS) + 1
     parts_end = parts + max(len(book.parts), spare.parts) + 1

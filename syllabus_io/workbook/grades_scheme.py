@@ -117,14 +117,17 @@ def _write_checks(book: Book, sheet: Worksheet, block: GradesBlock, row: int) ->
         f'&IF({missing}=0,"","More rows were inserted than this workbook can count: "&{missing}&" too many.")'
     )
     for offset, words in enumerate((weights, marks)):
-        _across(book, sheet, row + offset, Formula(words), "doubt")
+        _across(book, sheet, row + offset, Formula(words), "label")
+        book.mark_where(
+            sheet, f"B{row + offset}:N{row + offset}", f'$B{row + offset}<>""', book.look.warning, bold=True
+        )
 
 
 def _head(book: Book, sheet: Worksheet, table: Table, columns: tuple[tuple[str, str, str], ...]) -> None:
     for _, letter, heading in columns:
         if heading:
             _cell(book, sheet, f"{letter}{table.heading}", heading, "heading")
-    sheet.row_dimensions[table.heading].height = 32
+    sheet.row_dimensions[table.heading].height = 44
     sheet.row_dimensions[table.closing].height = _CLOSING_HEIGHT
 
 

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from syllabus_io.plan.grades import GradeMark, Typed
 from syllabus_io.workbook.book import Book, Formula, Value, row_height
-from syllabus_io.workbook.charts import bar_chart, line_chart, place_chart
+from syllabus_io.workbook.charts import bar_chart, column_chart, place_chart
 from syllabus_io.workbook.grades_block import GradesBlock
+from syllabus_io.workbook.grades_place import CHART_ROWS
 from syllabus_io.workbook.grades_rows import CourseGrades
 from syllabus_io.workbook.layout import MARKS_COLUMNS, Name
 
@@ -124,24 +125,25 @@ def _guard(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
 
 
 def write_charts(sheet: Worksheet, block: GradesBlock, grades: CourseGrades) -> None:
-    """The running grade beside the scale; the averages of the categories beside the settings."""
+    """The running grade and, beside it, the averages of the categories, between the categories and the scale."""
     place = block.place
     count = max(len(grades.book.marks), 1)
     last = block.first_mark + count - 1
     values, labels = (block.far(_rows(block.marks(key), last)) for key in ("chart", "n"))
-    line = line_chart("Running grade after each mark", values, labels, high=None)
-    size = (_width(7, 14), 12.5 * _ROW)
-    words = f"Line chart of {place.sheet}: the running grade after each mark, in the order of the table of marks."
-    place_chart(sheet, line, f"G{place.scale.heading}", size, words)
+    columns = column_chart("Running grade after each mark", values, labels)
+    top, height = place.categories.closing + 1, (CHART_ROWS - 0.5) * _ROW
+    words = f"Column chart of {place.sheet}: the running grade after each mark, in the order of the table of marks."
+    place_chart(sheet, columns, f"B{top}", (_width(2, 6), height), words)
     table = place.categories
     end = table.heading + max(len(grades.book.categories), 1)
     values, labels = (
         place.far(f"${table.letter(key)}${table.first}:${table.letter(key)}${end}") for key in ("so_far", "name")
     )
     bars = bar_chart("Average of each category so far", values, labels)
-    first = sheet[place.setting("method").replace("$", "")].row
     words = f"Bar chart of {place.sheet}: the average of each category over its marks so far, as in the table above."
-    place_chart(sheet, bars, f"I{first - 1}", (_width(9, 14), 13.5 * _ROW), words)
+    place_chart(sheet, bars, f"G{top}", (_width(7, 14), height), words)
+    for row in range(top, top + CHART_ROWS):
+        sheet.row_dimensions[row].height = _ROW
 
 
 def _rows(cells: str, last: int) -> str:
