@@ -66,6 +66,8 @@ def read_lines(document: Document, rows: Rows) -> None:
             continue
         if _is_heading(block, open_block):
             section, open_block = block.text, None
+            if find_heads(block.text) and dated_phrases(block.text):
+                rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
             continue
         if open_block is not None and number > run_end and _is_dated_sentence(block):
             open_block = None  # behind the last row the running text goes on
@@ -74,7 +76,11 @@ def read_lines(document: Document, rows: Rows) -> None:
                 lead = _lead_of(block.text)
             number_in_list = block.marker.strip("().") if lead else ""
             heading = f"{lead} {number_in_list}" if number_in_list.isdecimal() else ""
-            rows.passages.append(Passage(block.text, block.place, (block,), None, heading, section))
+            before = lines[number - 1] if number else None
+            if rows.passages and isinstance(before, Line) and _runs_on(rows.passages[-1], before, block):
+                rows.passages[-1] = _with_line(rows.passages[-1], block)
+            else:
+                rows.passages.append(Passage(block.text, block.place, (block,), None, heading, section))
             continue
         open_block.left -= 1
         _under(block, open_block, rows, section, number_of_run)
@@ -103,6 +109,23 @@ def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
         week = row.frame.week if row.frame.week is not None else week
         found[number] = row
     return found
+
+
+def _runs_on(passage: Passage, before: Line, line: Line) -> bool:
+    """Whether a line goes on with the sentence of the one above it, as in narrow columns."""
+    if not passage.lines or passage.lines[-1] is not before or line.level or before.level or passage.frame.is_dated:
+        return False
+    if re.search(r"[.!?:;]\W*$", before.text) or abs(line.size - before.size) > 0.5 or line.bold != before.bold:
+        return False
+    if line.marker.rstrip(".").isdecimal():  # "… on Tue Apr" and "13. Quiz 3 …": the day is no list number
+        return month_alone(before.text.split()[-1]) is not None
+    return not line.marker and bool(re.match(r"[a-z(]|\d", line.text))
+
+
+def _with_line(passage: Passage, line: Line) -> Passage:
+    marked = f"{line.marker} {line.text}" if line.marker else line.text
+    whole = replace(line, text=marked, marker="", parts=()) if line.marker else line
+    return replace(passage, text=f"{passage.text} {marked}", lines=(*passage.lines, whole))
 
 
 def _is_dated_sentence(line: Line) -> bool:

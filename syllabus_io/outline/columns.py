@@ -21,6 +21,10 @@ Grid = tuple[tuple[Cell | None, ...], ...]
 HEADER_SEARCH_ROWS = 4
 MOST_HEADING_LETTERS = 90
 LONGEST_WEEKDAY = 30
+LAST_DAY = 31
+FEWEST_DAYS = 3
+LEAST_WORKS = 3
+LONGEST_NAME = 8  # words
 
 _WEEKDAY = re.compile(r"\b(mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?s?\b\.?", re.IGNORECASE)
 _WEEKDAYS = ("mo", "tu", "we", "th", "fr", "sa", "su")
@@ -123,15 +127,43 @@ def header_rows(grid: Grid) -> tuple[int, int]:
     return 0, 0
 
 
-def columns_of(grid: Grid) -> tuple[tuple[Column, ...], int]:
-    """The columns of a table and its first row behind the header (from 0)."""
+def columns_of(grid: Grid, month: int | None = None) -> tuple[tuple[Column, ...], int]:
+    """The columns of a table and its first row behind the header (from 0); ``month`` is that of a heading above."""
     head, body = header_rows(grid)
     width = len(grid[0]) if grid else 0
     columns: list[Column] = []
     for index in range(width):
         heading = cell_text(grid[head][index]) if body > head else ""
         columns.append(_column(index, heading))
-    return _by_content(tuple(columns), grid, body), body
+    found = _by_content(tuple(columns), grid, body)
+    return _with_day_numbers(found, grid[body:], month), body
+
+
+def _with_day_numbers(columns: tuple[Column, ...], rows: Grid, month: int | None) -> tuple[Column, ...]:
+    """The columns, one without heading that holds the numbers of days under names of months told as dates."""
+    if any(column.role in _DATE for column in columns if column.role is not ColumnRole.WEEK):
+        return columns
+    for column in columns:
+        if not column.heading and column.role in (None, ColumnRole.WEEK) and _are_days(rows, column.index, month):
+            return tuple(replace(one, role=ColumnRole.DATE) if one is column else one for one in columns)
+    return columns
+
+
+def _are_days(rows: Grid, index: int, month: int | None) -> bool:
+    """Whether a column holds day numbers that rise under each month, in rows of their own or in the heading above."""
+    before, count, texts = 0, 0, 0
+    for row in rows:
+        if (found := is_month_row(row)) is not None:
+            month, before = found, 0
+            continue
+        text = cell_text(row[index]) if index < len(row) else ""
+        texts += bool(text)
+        if month is None or not re.fullmatch(r"\d{1,2}", text):
+            continue
+        if not before <= int(text) <= LAST_DAY:
+            return False
+        before, count = int(text), count + 1
+    return count >= FEWEST_DAYS and count >= 0.6 * texts
 
 
 def _column(index: int, heading: str) -> Column:
@@ -199,6 +231,7 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
         column.role in _MAYBE_DATE and _share_dated(rows, column.index) >= (0.3 if column.role in _DATE else 0.5)
         for column in columns
     )
+    names_work = any(column.role in (ColumnRole.WORK, ColumnRole.DUE, ColumnRole.EXAM) for column in columns)
     for column in columns:
         role = column.role
         share = _share_dated(rows, column.index)
@@ -211,6 +244,8 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
             role, has_date = ColumnRole.DATE, True
         elif role is None and not column.heading and _are_weeks(rows, column.index):
             role = ColumnRole.WEEK
+        elif role is None and not names_work and _mostly_work(rows, column.index):
+            role = ColumnRole.WORK
         changed.append(Column(column.index, role, column.heading, column.weekday, column.clock, column.of_week))
     return tuple(changed)
 
@@ -254,6 +289,14 @@ def _mostly_dates_alone(rows: Grid, index: int) -> bool:
         ):
             alone += 1
     return bool(texts) and alone / len(texts) >= 0.6 and any(_row_date(text) is not None for text in texts)
+
+
+def _mostly_work(rows: Grid, index: int) -> bool:
+    """Whether the cells of a column without a telling heading mostly name work."""
+    texts = _texts(rows, index)
+    short = [text for text in texts if len(text.split()) <= LONGEST_NAME]
+    named = sum(1 for text in short if any(head.number or not head.is_weak for head in find_heads(text)))
+    return len(texts) >= LEAST_WORKS and 2 * named >= len(texts)
 
 
 def _without_times(text: str) -> str:

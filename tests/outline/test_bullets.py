@@ -223,3 +223,27 @@ def test_a_sentence_with_a_date_behind_the_last_row_is_running_text() -> None:
 def test_unnamed_kinds_of_work_count_behind_a_topic_when_they_are_due() -> None:
     lines = ["Sept 7: Ponds", "Sept 14: Frogs. Planning document 1 due.", "Sept 21: Newts. The pond is full."]
     assert dated_work(document(*lines)) == {"assignment: Planning document 1": "month_day(9, 14)"}
+
+
+def test_a_bold_entry_with_a_date_is_work_and_no_heading() -> None:
+    lines = [line("Project Proposal: due Oct 14", bold=True, marker="•"), line("Worksheet 1: due Oct 22", bold=True)]
+    assert dated_work(document(heading("Graded work"), *lines)) == {
+        "project: Project Proposal": "month_day(10, 14)",
+        "assignment: Worksheet 1": "month_day(10, 22)",
+    }
+
+
+def test_a_sentence_broken_over_narrow_lines_is_read_as_one() -> None:
+    lines = [
+        line("Test 1 will be held on Wed Feb 10; Test 2 will be held"),
+        line("on Mon Mar 22."),
+        line("Quiz 1 is on Mon Apr 5. Quiz 2 will be held on Tue Apr"),
+        line("Quiz 3 will be held on Mon Apr 19.", marker="13."),
+    ]
+    assert dated_work(document(*lines)) == {
+        "exam: Test 1": "month_day(2, 10, WE)",
+        "exam: Test 2": "month_day(3, 22, MO)",
+        "quiz: Quiz 1": "month_day(4, 5, MO)",
+        "quiz: Quiz 2": "month_day(4, 13, TU)",
+        "quiz: Quiz 3": "month_day(4, 19, MO)",
+    }

@@ -186,3 +186,8 @@ def test_a_final_named_with_an_article_and_the_next_of_a_series() -> None:
 def test_reports_of_the_school_are_no_work() -> None:
     assert titles(document("Marking period 1 ends October 30. Progress reports: October 2 and December 4.")) == []
     assert len(titles(document("Progress reports are due October 2 and December 4."))) == 2
+
+
+def test_dotted_leaders_join_a_work_to_its_date() -> None:
+    for leader in ("........", "....................", ". . . . . . .", "______"):
+        assert dated_work(document(f"Quiz 1 {leader} September 3")) == {"quiz: Quiz 1": "month_day(9, 3)"}, leader

@@ -68,3 +68,17 @@ def test_a_weekday_in_brackets_behind_a_heading() -> None:
         "assignment: Care essay 1": "weekday_in(week(2), FR)",
         "exam: Skills test 1": "weekday_in(week(3), TH)",
     }
+
+
+def test_a_column_without_heading_that_mostly_names_work_is_a_column_of_work() -> None:
+    rows = [
+        ["Week 2, Wednesday", "Reflection 1"],
+        ["Week 5 Friday", "Sketch 2 and Quiz 1"],
+        ["Week 6, Monday", "Test 1"],
+    ]
+    assert dated_work(document(rows)) == {
+        "assignment: Reflection 1": "weekday_in(week(2), WE)",
+        "assignment: Sketch 2": "weekday_in(week(5), FR)",
+        "quiz: Quiz 1": "weekday_in(week(5), FR)",
+        "exam: Test 1": "weekday_in(week(6), MO)",
+    }
