@@ -13,7 +13,7 @@ from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
-from syllabus_io.outline.titles import entry_title, noun_phrase, singular, tidy_title
+from syllabus_io.outline.titles import entry_title, name_before_due, noun_phrase, singular, tidy_title
 from syllabus_io.outline.verdicts import FARTHEST_HEAD, chosen_head, heading_noun, verdict_of
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
@@ -50,6 +50,8 @@ _JOIN = re.compile(
 )
 MOST_DUE_WORDS = 6
 TENTATIVE = "the outline calls this date tentative"
+MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
+_SURVEY = re.compile(r"\bsurveys?\b|\b(?:course|teaching|instructor) evaluations?\b", re.IGNORECASE)
 _TENTATIVE = re.compile(
     r"\b(?:tentative(?:ly)?|date may change|subject to change|to be confirmed|tbc)\b", re.IGNORECASE
 )
@@ -188,6 +190,8 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     phrase, doubts = dated
     if _TENTATIVE.search(text):
         doubts = (*doubts, TENTATIVE)
+    if _SURVEY.search(text) and not re.search(r"\d\s*(?:%|points?\b|pts?\b)", text):
+        doubts = (*doubts, MAY_NOT_COUNT)
     is_phase = isinstance(phrase.expression, Span) and any(one.expression == phrase.expression for one in own)
     if is_phase and not due and head is not None and head.kind in (Kind.PROJECT, Kind.ASSIGNMENT):
         doubts = (*doubts, WHILE_IT_LASTS)
@@ -217,6 +221,8 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     cuts = [(p.start, p.end) for p in own if p.expression is not None or p.time is not None or p.start >= after]
     short = len(text.split()) <= 14
     in_topics = passage.role in _TOPIC_ROLES
+    if head is not None and in_topics and verdict == "due" and (name := name_before_due(text, head)) is not None:
+        return name, True
     if head is not None and in_topics and verdict == "due":
         return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
     if head is not None and in_topics and text[: head.start].rstrip().endswith(("[", "(")):

@@ -146,3 +146,13 @@ def test_sentences_that_date_no_work(sentence: str) -> None:
 def test_an_exam_period_is_marked() -> None:
     item = work(document("Final examinations: December 14-18."))[0]
     assert item.mentions[0].doubts == ("the outline gives only the period, and not the day",)
+
+
+def test_a_survey_in_a_column_of_due_work_is_marked_since_it_may_carry_no_grade() -> None:
+    rows = [
+        ["Date", "Topic", "Due"],
+        ["Nov 30", "Tides", "Opinion survey"],
+        ["Dec 2", "Currents", "Tide log survey (5 pts)"],
+    ]
+    doubts = {item.title: item.mentions[0].doubts for item in work(document(rows))}
+    assert [title for title, found in doubts.items() if found] == ["Opinion survey"]
