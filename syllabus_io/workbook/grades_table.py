@@ -105,6 +105,8 @@ def _write_row(
     book: Book, sheet: Worksheet, row: int, values: dict[str, Value], typed: set[str], from_review: bool
 ) -> None:
     styles = _STYLES if from_review else _STYLES | {"due": "entry_date", "work": "entry_text"}
+    if isinstance(values.get("category"), Formula):
+        styles = styles | {"category": "text"}
     for number, column in enumerate(MARKS_COLUMNS, start=1):
         value = values.get(column.key)
         is_text = column.key in typed and isinstance(value, str)
