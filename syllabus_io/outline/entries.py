@@ -22,8 +22,13 @@ _DUE_OPENS = re.compile(
     r"handed out)\b(?!.*\w+\s+due\b)",
     re.IGNORECASE,
 )
+_DUE_LABEL = re.compile(r"^\W*(?:due|submit|turn in|hand in)\s*:\s*(?=[A-Z])", re.IGNORECASE)
 _LIST_NUMBER = re.compile(r"^\s*(?:\(?\d{1,2}[.)]|\([a-z]\)|[a-h][.)])\s*(?=[A-Za-z“\"])")
 _GOVERNS = re.compile(r"\b(?:due|by|deadline|no later than)\b[^.;]{0,12}$", re.IGNORECASE)
+_DUE_RUNS_ON = re.compile(
+    r"\b(?P<due>due(?:\s*\((?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\))?(?:\s+by\s+[\d:]+\s*[ap]\.?m\.?)?)\s+(?=[A-Z])",
+    re.IGNORECASE,
+)
 _GOES_ON_AFTER_MARK = re.compile(r"^\s*(?:ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE)
 _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
@@ -73,7 +78,7 @@ def split_entries(passage: Passage) -> tuple[Entry, ...]:
         text, start = passage.text, group[0].start
         end = group[-1].start + len(group[-1].text)
         for piece in _split_marks(text[start:end], start):
-            entries.extend(_split_dates(piece))
+            entries.extend(part for due in _split_dues(piece) for part in _split_dates(due))
     return tuple(entries)
 
 
@@ -95,6 +100,8 @@ def _goes_on(group: list[_Row], row: _Row) -> bool:
     text = row.text.strip()
     if re.search(r"\w\W+due\W*$", so_far) and _opens_with_work(text):
         return False  # "HW 5 due", then "Quiz 3" on a line of its own
+    if _DUE_LABEL.match(text) and find_heads(text) and find_heads(so_far):
+        return False  # "Due: Homework 4", then "Due: Homework 5"
     if _STARTS_WITH_SMALL.match(text) or _DUE_OPENS.match(text) or _ENDS_OPEN.search(so_far):
         return True
     return _opens_with_date(text) and not _is_finished(so_far)
@@ -130,6 +137,19 @@ def _attach_due_lines(groups: list[list[_Row]]) -> list[list[_Row]]:
                 continue
         merged.append(group)
     return merged
+
+
+def _split_dues(entry: Entry) -> list[Entry]:
+    """An entry cut where a due work is followed by the next one without a mark: "Essay 2 due Quiz 3 (Thu)"."""
+    pieces: list[Entry] = []
+    begin = 0
+    for match in _DUE_RUNS_ON.finditer(entry.text):
+        before, behind = entry.text[begin : match.end("due")], entry.text[match.end() :]
+        if find_heads(before) and _opens_with_work(behind):
+            pieces.append(Entry(before.strip(), entry.start + begin, entry.start + match.end("due")))
+            begin = match.end()
+    pieces.append(Entry(entry.text[begin:].strip(), entry.start + begin, entry.end))
+    return pieces
 
 
 def _split_dates(entry: Entry) -> list[Entry]:

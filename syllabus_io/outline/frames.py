@@ -129,11 +129,25 @@ def _is_within_week(span: Span) -> bool:
     first, last = span.first, span.last
     if isinstance(first, FullDate) and isinstance(last, FullDate):
         return (last.day - first.day).days < 7
-    if isinstance(first, MonthDay) and isinstance(last, MonthDay) and first.month == last.month:
-        return last.day - first.day < 7
     if isinstance(first, NumericDate) and isinstance(last, NumericDate):
         return first.first != last.first or abs(last.second - first.second) < 7
-    return isinstance(first, MonthDay) and isinstance(last, MonthDay) and last.day < 7 and first.day > 24
+    opening, closing = _month_day(first), _month_day(last)
+    if opening is None or closing is None:
+        return False
+    if opening[0] == closing[0]:
+        return closing[1] - opening[1] < 7
+    return closing[1] < 7 and opening[1] > 24
+
+
+def _month_day(day: DateExpression) -> tuple[int, int] | None:
+    """Month and day; of a numeric date the month first, as in the list with a day past the twelfth it stands in."""
+    match day:
+        case MonthDay(month=month, day=number):
+            return month, number
+        case NumericDate(first=month, second=number):
+            return month, number
+        case _:
+            return None
 
 
 def mention_of(

@@ -303,3 +303,25 @@ def test_the_range_of_a_take_home_exam_is_its_window() -> None:
         0
     ]
     assert item.mentions[0].doubts == ()
+
+
+def test_works_that_run_on_in_a_cell_are_told_apart() -> None:
+    for said in (
+        "Essay 2 due Quiz 3",
+        "Essay 2 due by 5 pm Quiz 3",
+        "Essay 2 is due\nQuiz 3",
+        "Due: Essay 2\nDue: Quiz 3",
+        "Quiz 3\nDue: Essay 2",
+    ):
+        rows = [["Date", "Topic", "Due"], ["Oct 26", "Slits", said], ["Oct 30", "Films", ""], ["Nov 2", "Rays", ""]]
+        assert sorted(titles(document(rows))) == ["Essay 2", "Quiz 3"], said
+
+
+def test_a_weekday_in_a_row_of_class_days_is_one_of_their_week() -> None:
+    rows = [
+        ["Week", "Dates", "Topic", "Work"],
+        ["1", "1/11, 1/13", "Ponds", "Essay 1 due (Fri)"],
+        ["2", "1/18, 1/20", "Frogs", "Quiz 1"],
+        ["3", "1/25, 1/27", "Newts", ""],
+    ]
+    assert dated_work(document(rows))["assignment: Essay 1"] == "weekday_in(week_of(numeric_date(1, 11)), FR)"
