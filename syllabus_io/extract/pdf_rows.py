@@ -73,6 +73,8 @@ class _Rows:
         if line.page != above.page or any(above.base < place < line.base for place in self.separators):
             return True
         wide = line.base - above.base > NEW_ROW_GAP_SHARE * self.leading
+        if self.counts_on(row, number):
+            return True
         if not wide and any(self.is_cut(row, number, column) for column in own):
             return False
         filled = [key for key in self.keys if key in own]
@@ -84,6 +86,12 @@ class _Rows:
         if len(own) == 1 and (first > 0 or _is_wrapped_key(self.columns, number, first)):
             return False
         return not (len(own) == 1 and self.text(number, first)[:1].islower())
+
+    def counts_on(self, row: Sequence[int], number: int) -> bool:
+        """Whether the first column holds a whole number and, for the given row, a smaller one: days or weeks."""
+        entries = [self.text(other, 0) if 0 in self.columns[other] else "" for other in (row[0], number)]
+        numbers = [int(entry) for entry in entries if re.fullmatch(r"\d{1,3}", entry)]
+        return len(numbers) == 2 and numbers[0] < numbers[1]
 
     def is_cut(self, row: Sequence[int], number: int, column: int) -> bool:
         """Whether the row's last entry in the column breaks off within a phrase that the line goes on with."""

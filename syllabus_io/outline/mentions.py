@@ -108,6 +108,8 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     before = entry.text[: max(0, clause.start - entry.start)]
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
     if re.search(r"[.!?](?:\s|$)", before):
+        if any(name_before_due(clause.text, head) for head in find_heads(clause.text)):
+            return True
         short = len(clause.text.split()) - _date_words(clause.text) <= 4 and not passage.frame.doubts
         if re.search(r"\w+ (?:is )?due\W*$", clause.text, re.IGNORECASE) and len(clause.text.split()) <= MOST_DUE_WORDS:
             return True  # "Planning document 1 due."

@@ -21,7 +21,12 @@ _READ = re.compile(
     r"(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar))\s*[:.–—-]?\s*",
     re.IGNORECASE,
 )
-_READ_INSIDE = re.compile(r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*", re.IGNORECASE)
+_READ_INSIDE = re.compile(
+    r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*"
+    r"|\(\s*(?:please\s+)?read:?\s+(?!by\b|before\b|for\b|in class)(?=[^()]+\))"
+    r"|[.;]\s+(?:please\s+)?read\s+(?=(?:ch|pp?|chapters?|pages?|sections?|secs?|articles?)\b|[\d§“\"]|(?-i:[A-Z]))",
+    re.IGNORECASE,
+)
 _CHAPTER = re.compile(r"\b(?:ch(?:apter|apters|s)?\.?\s*\d|pp?\.\s*\d|pages\s+\d)|§", re.IGNORECASE)
 _WEEKDAY_NOTE = re.compile(r"\s*\((?:by |for )?(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?\)", re.IGNORECASE)
 _EMPTY = re.compile(
@@ -68,6 +73,8 @@ def _is_chapter(text: str) -> bool:
 
 def _title(text: str, opened: re.Match[str] | None, heading: str) -> str:
     body = text[opened.end() :] if opened else text
+    if opened and opened[0].startswith("("):
+        body = body.split(")")[0]
     if opened and re.fullmatch(r"\W*\d{0,2}\W*", body):
         return tidy_title(text)
     body = entry_title(

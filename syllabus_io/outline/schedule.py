@@ -8,6 +8,8 @@ from dataclasses import replace
 
 from syllabus_io.extract.document import Cell, Document, Line, Table
 from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
+from syllabus_io.outline.dated_columns import is_dated_column
+from syllabus_io.outline.dated_columns import is_dated_column
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork
@@ -82,7 +84,7 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
         return
     if read_month_grid(table, rows, section, month):
         return
-    columns, body = columns_of(grid)
+    columns, body = columns_of(grid, month)
     goes_on = (
         bool(rows.last_columns)
         and len(rows.last_columns) == len(columns)
@@ -97,6 +99,14 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     roles = {column.role for column in columns}
     if read_titled_dates(grid, rows):
         return
+    if any(is_dated_column(grid, column, body) for column in columns):
+        rows.groups += 1
+        rows.dated_columns.append((grid, columns, body))
+        columns = tuple(
+            replace(column, role=ColumnRole.ASSIGNED) if is_dated_column(grid, column, body) else column
+            for column in columns
+        )
+        roles = {column.role for column in columns}
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
         rows.requirement_tables.append((table, columns, body))
@@ -104,7 +114,7 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if is_block_table(grid):
         read_block_table(grid, rows, section)
         return
-    if not _is_schedule(grid, columns, body):
+    if not _is_schedule(grid, columns, body, month):
         _plain_cells(table.cells, rows, section)
         return
     if not goes_on or rows.last_state is None:
@@ -129,10 +139,11 @@ def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: Cl
     return tuple(replace(column, of_week=True) if column.role in _DATE_ROLES else column for column in columns)
 
 
-def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
+def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int, month: int | None) -> bool:
     dated = 0
     for row in grid[body:]:
-        frame = _row_frame(row, columns, None)
+        month = is_month_row(row) or month
+        frame = _row_frame(row, columns, month)
         dated += frame is not None and frame.is_dated
     if dated < LEAST_DATED_ROWS:
         return False

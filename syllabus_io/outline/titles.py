@@ -6,9 +6,15 @@ import re
 
 from syllabus_io.outline.work_words import Head, word_set
 
-__all__ = ["entry_title", "noun_phrase", "singular", "tidy_title"]
+__all__ = ["entry_title", "name_before_due", "noun_phrase", "singular", "tidy_title"]
 
 LONGEST_TITLE = 90
+LONGEST_NAME_DUE = 5  # words
+_STAGE = (
+    r"(?:(?:rough|first|second|final|full|revised|written)\s+)*(?:draft|proposal|outline|plan|sketch|abstract|topic|"
+    r"revision|bibliography|report|model|prototype|paper|slides|presentation|poster|summary)s?"
+)
+_NAME_DUE = re.compile(rf"^\W*([A-Z][^.:;,()[\]\0]{{2,50}}?(?::\s+{_STAGE})?)\s+(?:is\s+|are\s+)?due\b")
 
 _DUE_TAIL = re.compile(
     r"[\s,;:–—(-]*\b(?:(?:is|are|will be|must be|to be|should be)\s+)?(?:all\s+)?"
@@ -136,6 +142,15 @@ def noun_phrase(text: str, head: Head, with_subtitle: bool = False) -> str:
     if not ordinal and not re.search(r"\d|[IVX]+$", title) and head.number and head.end == head.word_end:
         title = f"{title} {head.number}"
     return tidy_title(title)
+
+
+def name_before_due(text: str, head: Head) -> str | None:
+    """The whole name of a work that a short clause says is due ("Tree map 2 due in class": Tree map 2); else None."""
+    match = _NAME_DUE.match(text)
+    if match is None or not match.start(1) <= head.start < match.end(1) or len(match[1].split()) > LONGEST_NAME_DUE:
+        return None
+    words = re.findall(r"[\w'’-]+", match[1].lower())
+    return tidy_title(match[1]) if not _STOP_LEFT.intersection(words) else None
 
 
 def singular(title: str) -> str:

@@ -159,7 +159,9 @@ class ItemDays:
         if isinstance(first, Resolved | Ambiguous):
             doubts += [reason for reason in first.reasons if "outside the term" not in reason]
         how = f"{quoted(mention.words)}, days off left out" if rule.open_days_only else quoted(mention.words)
-        for each in number_series(rule, days, size, bench.calendar, bench.school):
+        left_out = tuple(each.stretch for each in exceptions if each.stretch is not None)
+        stated = replace(rule, except_in=(*rule.except_in, *left_out))
+        for each in number_series(stated, days, size, bench.calendar, bench.school):
             resolution = Resolved(each.day, None, Certainty.DERIVED, each.expression, how, each.reasons)
             yield ItemDay(
                 replace(item, number=each.number),

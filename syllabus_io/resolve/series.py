@@ -91,7 +91,8 @@ def _edge_reasons(rule: Every, day: date, is_first: bool, is_last: bool, calenda
     reasons = []
     if is_first and rule.start is None and day < calendar.first_day + _EDGE:
         reasons.append(f"the outline gives no start for this rule; {in_words(day)} is in the first week of the term")
-    if is_last and rule.until is None and rule.count is None and day > calendar.last_day - _EDGE:
+    is_whole = rule.start is not None and bool(rule.except_in)  # who names the first day and each gap names the rest
+    if is_last and not is_whole and rule.until is None and rule.count is None and day > calendar.last_day - _EDGE:
         reasons.append(f"the outline gives no end for this rule; {in_words(day)} is in the last week of the term")
     return reasons
 

@@ -248,6 +248,11 @@ class TestOverPages:
         sheet.grid((*LEFTS, 520), [60 + 16 * k for k in range(4)], rest)
         assert tables(read_pdf(sheet.save())) == [[*SCHEDULE[:4], *rest]]
 
+    def test_a_number_that_counts_on_begins_a_row_below_an_open_phrase(self, sheet: Sheet) -> None:
+        rows = [["3", "Bridges"], ["5", "What every town looks up to"], ["10", "Review and rest"], ["12", "Canals"]]
+        sheet.columns((72, 110), 100, rows)
+        assert tables(read_pdf(sheet.save())) == [rows]
+
     def test_two_different_tables_stay_two(self, sheet: Sheet) -> None:
         sheet.grid((*LEFTS, 520), [660 + 16 * k for k in range(6)], SCHEDULE)
         sheet.next_page()

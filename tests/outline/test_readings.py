@@ -55,3 +55,22 @@ def test_readings_in_a_column_of_assignments() -> None:
 def test_chapters_named_in_the_topic_column() -> None:
     found = readings(document([["Date", "Topic"], ["Sep 14", "Moore Ch. 2 – Arrays"], ["Sep 21", "Project work"]]))
     assert list(found) == ["Moore Ch. 2 – Arrays"]
+
+
+def test_readings_named_within_the_topic_of_a_class() -> None:
+    found = readings(
+        document(
+            [
+                ["Date", "Topic"],
+                ["Sep 14", "How a river finds its way (read chapter 3)"],
+                ["Sep 16", "Dams and their cost. Read pp. 12–30. Quiz 1."],
+                ["Sep 21", "Read aloud in pairs"],
+                ["Sep 23", "Wells (read by everybody)"],
+            ]
+        )
+    )
+    assert {title: day for title, day in found.items() if day in ("month_day(9, 14)", "month_day(9, 16)")} == {
+        "Chapter 3": "month_day(9, 14)",
+        "Pp. 12–30": "month_day(9, 16)",
+    }
+    assert "month_day(9, 23)" not in found.values()

@@ -59,3 +59,13 @@ def test_the_size_is_the_stated_one_or_that_of_a_category_it_alone_fills() -> No
     assert series_size(stated, [stated, other], scheme) == 7
     assert series_size(alone, [alone], scheme) == 9
     assert series_size(alone, [alone, other], scheme) is None
+
+
+def test_a_rule_with_its_first_day_and_its_gaps_needs_no_last_day() -> None:
+    start, gap = FullDate(date(2026, 9, 11)), FullDate(date(2026, 10, 16))
+    days = [date(2026, 12, 4), date(2026, 12, 11)]
+    open_rule = Every(Frequency.WEEKLY, weekdays=(Weekday.FR,), start=start)
+    told = Every(Frequency.WEEKLY, weekdays=(Weekday.FR,), start=start, except_in=(gap,))
+    last = [number_series(rule, days, None, CALENDAR, CALENDAR)[-1] for rule in (open_rule, told)]
+    assert any("no end" in reason for reason in last[0].reasons)
+    assert not last[1].reasons
