@@ -6,6 +6,7 @@ import contextlib
 import io
 import os
 import tempfile
+from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,8 +20,18 @@ from syllabus_io.workbook.styles import find_look, register_styles
 
 if TYPE_CHECKING:
     from syllabus_io.workbook.cached_values import Values
+    from syllabus_io.workbook.carried import Carried
+    from syllabus_io.workbook.edits import KeptNote
 
-__all__ = ["WorkbookOptions", "collect_workbook", "make_workbook", "write_workbook"]
+__all__ = [
+    "Remade",
+    "WorkbookOptions",
+    "collect_workbook",
+    "make_workbook",
+    "remake_workbook",
+    "write_file",
+    "write_workbook",
+]
 
 _WRITTEN = datetime(2000, 1, 1)  # noqa: DTZ001  # the file format's time of creation has no zone; the same for all
 
@@ -30,7 +41,7 @@ def write_workbook(plan: Plan, path: Path, options: WorkbookOptions) -> None:
 
     Raises OutputNotWritable when the place cannot be written, BadSetting for an unknown look.
     """
-    _replace(path, make_workbook(plan, options))
+    write_file(path, make_workbook(plan, options))
 
 
 def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
@@ -43,6 +54,37 @@ def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
         content = collect_workbook(plan, options, strayed)
         values = evaluate(content, _today(options), (START, TODAY_CELL))
     return put_values(content, values)
+
+
+@dataclass(frozen=True, slots=True)
+class Remade:
+    """A workbook written anew with what was typed in the earlier one: the file, its results, and what was typed but
+    has no place in it any more (it stands on a sheet of its own)."""
+
+    content: bytes
+    values: Values
+    left: tuple[KeptNote, ...]
+
+
+def remake_workbook(plan: Plan, options: WorkbookOptions, carried: Carried, source: bytes, same: bool) -> Remade:
+    """The workbook of a plan with everything carried over from ``source``, the earlier file. ``same`` tells that the
+    plan is the one that was written there, so that what is known of its formulas still holds."""
+    from syllabus_io.workbook.cached_values import evaluate, put_values
+    from syllabus_io.workbook.carried import add_own_sheets, finish_book, own_values
+    from syllabus_io.workbook.place import free_rows_needed
+
+    fixed = frozenset(carried.store.fixed)
+    today = _today(options)
+    if not same:
+        fixed = _strayed_rows(plan, evaluate(collect_workbook(plan, options), today, (START, TODAY_CELL)))
+    book = _new_book(plan, options, fixed, max(carried.store.free_rows, free_rows_needed(carried.edits)))
+    left = finish_book(book, carried)
+    content = _packed(book)
+    values = dict(evaluate(content, today, (START, TODAY_CELL)))
+    if names := add_own_sheets(book, carried):
+        content = _packed(book)
+        values |= own_values(source, names)
+    return Remade(put_values(content, values), values, left)
 
 
 def _strayed_rows(plan: Plan, values: Values) -> frozenset[str]:
@@ -65,17 +107,31 @@ def collect_workbook(plan: Plan, options: WorkbookOptions, fixed: frozenset[str]
 
     ``fixed`` are ids of rows of Review whose dates are written as constants, whatever they hang on.
     """
-    from openpyxl import Workbook
+    from syllabus_io.workbook.carried import finish_book
 
-    from syllabus_io.workbook.cached_values import tidy_package
+    book = _new_book(plan, options, fixed)
+    finish_book(book, None)
+    return _packed(book)
+
+
+def _new_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str], free_rows: int = 0) -> Book:
+    """A book with every sheet of the plan, not yet saved."""
+    from openpyxl import Workbook
 
     workbook = Workbook()
     for sheet in workbook.worksheets:
         workbook.remove(sheet)
     look = find_look(options.look)
     register_styles(workbook, look, options.paper)
-    book = Book(workbook, plan, options, look, _today(options), fixed=fixed)
+    book = Book(workbook, plan, options, look, _today(options), fixed=fixed, free_rows=free_rows)
     _write_sheets(book)
+    return book
+
+
+def _packed(book: Book) -> bytes:
+    from syllabus_io.workbook.cached_values import tidy_package
+
+    workbook, plan = book.workbook, book.plan
     workbook.properties.creator = "syllabus-io"
     workbook.properties.title = f"Plan for {plan.resolved.term.name}"
     workbook.properties.created = workbook.properties.modified = _WRITTEN
@@ -117,7 +173,7 @@ def _write_sheets(book: Book) -> None:
     write_point_scales(book)
 
 
-def _replace(path: Path, content: bytes) -> None:
+def write_file(path: Path, content: bytes) -> None:
     """Puts the content in place: a temporary file in the same folder, on the disk, then one rename."""
     temporary: Path | None = None
     try:

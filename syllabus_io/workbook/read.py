@@ -1,0 +1,264 @@
+"""Reads a workbook back: what was read from the outlines (from its hidden store), and everything typed into it since.
+
+What can be put back in its place comes as row edits, columns of the user's own, and sheets of the user's own; what
+cannot is kept word for word. Works on files that another program has saved, with styles, names and results gone.
+"""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from syllabus_io.errors import WorkbookMismatch
+from syllabus_io.workbook.areas import SheetShape
+from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, shown
+from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
+from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
+from syllabus_io.workbook.layout_store import KEPT, KEPT_TABLE, STORE
+from syllabus_io.workbook.locate import FoundArea, Grid, grid_of, likeness, locate, unknown_cells
+from syllabus_io.workbook.read_rows import AreaReading, read_area
+from syllabus_io.workbook.store import Store, read_store
+
+if TYPE_CHECKING:
+    from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+__all__ = ["ReadWorkbook", "read_workbook"]
+
+_MOST_BYTES = 200_000_000  # unpacked; a plan of ten courses has about ten million
+_SAME_SHEET = 0.6
+_CORRECTED = ("Date as read", "Date used")
+
+
+@dataclass(frozen=True, slots=True)
+class ReadWorkbook:
+    """A workbook read back: its store, what was typed, and the open workbook with the sheets of the user's own."""
+
+    store: Store
+    edits: Edits
+    workbook: Workbook
+    own_sheets: tuple[str, ...]
+
+
+def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
+    """Everything in a workbook. ``path`` names it in errors.
+
+    Raises WorkbookMismatch for a file that is no workbook, that this program did not make, that lost what it needs to
+    be read back, or that a newer version made.
+    """
+    workbook = _opened(path, content)
+    store = read_store(path, workbook)
+    if REVIEW not in workbook.sheetnames and not _renamed(REVIEW, store, workbook):
+        raise WorkbookMismatch(path, f"has lost its sheet {REVIEW}", "use an earlier copy; undo brings one back")
+    collector = _Collector()
+    taken = {STORE, KEPT, *store.hidden_sheets}
+    for title, shape in store.shapes.items():
+        sheet = workbook[title] if title in workbook.sheetnames else _renamed(title, store, workbook)
+        if sheet is None:
+            collector.notes.append(f"The sheet {title} was gone and has been made anew.")
+            continue
+        if sheet.title != title:
+            collector.notes.append(f"The sheet {sheet.title} is {title} under another name; it has its own name again.")
+        taken.add(sheet.title)
+        collector.read_sheet(title, shape, sheet)
+    collector.kept += _kept_before(workbook)
+    own = tuple(
+        sheet.title for sheet in workbook.worksheets if sheet.title not in taken and sheet.sheet_state != "veryHidden"
+    )
+    return ReadWorkbook(store, collector.edits(), workbook, own)
+
+
+def _opened(path: Path, content: bytes) -> Workbook:
+    import warnings
+
+    from openpyxl import load_workbook
+
+    remedy = "choose a workbook that syllabus-io build has made"
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            if sum(entry.file_size for entry in archive.infolist()) > _MOST_BYTES:
+                raise WorkbookMismatch(path, "is far too large for a plan", remedy)
+    except zipfile.BadZipFile:
+        raise WorkbookMismatch(path, "is no workbook in the .xlsx format", remedy) from None
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # what the library cannot keep of other programs' files is of no concern here
+        try:
+            return load_workbook(io.BytesIO(content), rich_text=False)
+        except Exception as error:  # the library raises whatever a damaged part leads it into
+            raise WorkbookMismatch(
+                path, f"cannot be read as a workbook ({type(error).__name__})", "use an earlier copy of it"
+            ) from error
+
+
+def _renamed(title: str, store: Store, workbook: Workbook) -> Worksheet | None:
+    """The sheet that was ``title`` before it got another name, told by the words on it."""
+    others = [sheet for sheet in workbook.worksheets if sheet.title not in store.shapes and sheet.title != STORE]
+    best = max(others, key=lambda sheet: likeness(store.shapes[title], grid_of(sheet)), default=None)
+    return best if best is not None and likeness(store.shapes[title], grid_of(best)) >= _SAME_SHEET else None
+
+
+def _kept_before(workbook: Workbook) -> list[KeptNote]:
+    """What an earlier update kept; rows that were deleted since are gone."""
+    if KEPT not in workbook.sheetnames:
+        return []
+    sheet = workbook[KEPT]
+    found = []
+    for row in range(KEPT_TABLE.first_row, sheet.max_row + 1):
+        words = [shown(content_of(sheet.cell(row, KEPT_TABLE.number(key)).value)) for key in _KEPT_KEYS]
+        if any(words):
+            found.append(KeptNote(*words))
+    return found
+
+
+_KEPT_KEYS = ("sheet", "where", "words", "why")
+
+
+class _Collector:
+    """Gathers what every sheet gives."""
+
+    def __init__(self) -> None:
+        self.rows: list[RowEdit] = []
+        self.extras: list[Extra] = []
+        self.loose: list[LooseEdit] = []
+        self.kept: list[KeptNote] = []
+        self.deleted: list[str] = []
+        self.notes: list[str] = []
+
+    def edits(self) -> Edits:
+        return Edits(
+            tuple(self.rows),
+            tuple(self.extras),
+            tuple(self.loose),
+            tuple(dict.fromkeys(self.kept)),
+            tuple(self.deleted),
+            tuple(self.notes),
+        )
+
+    def read_sheet(self, title: str, shape: SheetShape, sheet: Worksheet) -> None:
+        """Everything typed on one of our sheets."""
+        grid = grid_of(sheet)
+        found, missing = locate(shape, grid)
+        words = frozenset(mark for mark in shape.loose.values() if isinstance(mark, str))
+        readings = [(one, read_area(title, one, grid, words)) for one in found]
+        for area in missing:
+            if area.rows:
+                self.notes.append(f"On the sheet {title} a table was not found by its headings and was made anew.")
+        consumed = {place for _, reading in readings for place in reading.consumed}
+        unknown, lost = unknown_cells(shape, grid, consumed)
+        lost += sum(reading.formulas_lost for _, reading in readings)
+        all_formulas = len(shape.formulas) + sum(
+            reading.formulas_lost + reading.formulas_found for _, reading in readings
+        )
+        values_only = all_formulas > 0 and lost * 2 > all_formulas
+        if values_only:
+            self.notes.append(f"The formulas of the sheet {title} were gone; they have been put back.")
+            unknown = {}
+        unknown |= _own_formulas(shape, grid, consumed, found)
+        for one, reading in readings:
+            self._take_reading(title, one, reading, values_only)
+            self._take_extras(title, one, reading, unknown)
+        self.loose += [LooseEdit(title, row, column, content) for (row, column), content in sorted(unknown.items())]
+        self._take_comments(title, sheet)
+
+    def _take_reading(self, title: str, found: FoundArea, reading: AreaReading, values_only: bool) -> None:
+        self.notes += [
+            f"On the sheet {title} the heading {words} had been typed over; it is back." for words in found.renamed
+        ]
+        is_items = title == REVIEW and found.area.id_column == REVIEW_TABLE.number("id")
+        edits = reading.edits
+        if not values_only:
+            edits = self._take_typed_over(reading, is_items)
+        if is_items:
+            gone = [edit.key.word for edit in edits if edit.deleted and not edit.key.word.startswith("own-")]
+            self.deleted += gone
+            edits = [edit for edit in edits if not (edit.deleted and edit.key.word in gone)]
+        self.rows += edits
+
+    def _take_typed_over(self, reading: AreaReading, is_items: bool) -> list[RowEdit]:
+        """A date typed over the date as read is meant as its correction; anything else typed over a formula is kept."""
+        edits = {edit.key: edit for edit in reading.edits}
+        corrected = REVIEW_TABLE.columns[REVIEW_TABLE.number("corrected") - 1].heading
+        for key, heading, note in reading.over_formulas:
+            edit = edits.get(key)
+            taken = edit is not None and edit.whole.get(corrected) is not None
+            number = _as_number(note.words)
+            if is_items and heading in _CORRECTED and number is not None and not taken and key.how == "id":
+                base = edit or RowEdit(REVIEW, (), key, {}, {})
+                signature = edit.signature if edit else next(iter(edits.values())).signature if edits else ()
+                edits[key] = replace(
+                    base,
+                    signature=signature or _review_signature(),
+                    changes={**base.changes, corrected: number},
+                    whole={**base.whole, corrected: number},
+                )
+                self.notes.append("A date typed over a computed one on Review was taken as its corrected date.")
+            else:
+                self.kept.append(note)
+        return list(edits.values())
+
+    def _take_extras(
+        self,
+        title: str,
+        found: FoundArea,
+        reading: AreaReading,
+        unknown: dict[tuple[int, int], Content],
+    ) -> None:
+        """Columns of the user's own beside the rows of a table: their cells leave ``unknown``."""
+        by_column: dict[int, list[tuple[RowKey, Content]]] = {}
+        for (row, column), content in sorted(unknown.items()):
+            if row in reading.keys:
+                by_column.setdefault(column, []).append((reading.keys[row], content))
+        for column, cells in by_column.items():
+            heading = unknown.get((found.heading_row, column)) if found.heading_row else None
+            self.extras.append(Extra(title, found.area.signature, column, heading, tuple(cells)))
+            for place in [place for place in unknown if place[1] == column and place[0] in reading.keys]:
+                del unknown[place]
+            unknown.pop((found.heading_row, column), None)
+
+    def _take_comments(self, title: str, sheet: Worksheet) -> None:
+        for line in sheet.iter_rows():
+            for cell in line:
+                comment = getattr(cell, "comment", None)
+                if comment is not None:
+                    self.kept.append(
+                        KeptNote(title, f"comment on cell {cell.coordinate}", comment.text, "comments are kept here")
+                    )
+
+
+def _review_signature() -> tuple[str, ...]:
+    return tuple(column.heading for column in REVIEW_TABLE.columns)
+
+
+def _as_number(words: str) -> float | None:
+    try:
+        return float(words)
+    except ValueError:
+        return None
+
+
+def _own_formulas(
+    shape: SheetShape, grid: Grid, consumed: set[tuple[int, int]], found: tuple[FoundArea, ...]
+) -> dict[tuple[int, int], Content]:
+    """Formulas that a person wrote beside our tables: outside what was written, or, where nothing has moved, in cells
+    that were blank."""
+    moved = any(
+        one.heading_row != one.area.heading_row or any(old != new for old, new in one.columns.items()) for one in found
+    )
+    moved = moved or any(reading_row > shape.size[0] for reading_row in grid.rows)
+    right = shape.size[1] + max((new - old for one in found for old, new in one.columns.items()), default=0)
+    return {
+        (row, column): content
+        for row, cells in grid.rows.items()
+        for column, content in cells.items()
+        if isinstance(content, FormulaText)
+        and (row, column) not in consumed
+        and (column > right or (not moved and not shape.has_formula(row, column)))
+    }
+
+
+def describe_place(edit: LooseEdit) -> str:
+    """Where something stood, in words."""
+    return f"cell {column_letter(edit.column)}{edit.row}"
