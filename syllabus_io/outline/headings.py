@@ -161,7 +161,10 @@ SECTION_HEADINGS: tuple[tuple[SectionKind, tuple[str, ...]], ...] = (
     ),
     (
         SectionKind.KEY_DATES,
-        ("important dates", "key dates", "dates to remember", "deadlines", "due dates", "exam dates"),
+        _list(
+            "important dates, key dates, dates to remember, dates to keep, dates to note, dates to know, dates at a "
+            "glance, deadlines, due dates, exam dates, what is due when, what is due"
+        ),
     ),
     (
         SectionKind.SCHEDULE,

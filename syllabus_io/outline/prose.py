@@ -115,7 +115,7 @@ def read_prose(passage: Passage) -> Iterator[Draft]:
         start = 0
         if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
             continue  # the school's reports to parents, sent home between report cards
-        for part in sentence.text.split(";"):
+        for part in re.split(r";(?!\s*(?:and\s+)?(?:the\s+)?(?:second|third|fourth|last|other)\b)", sentence.text):
             if not _POLICY.search(part) and not is_request(part):
                 yield from _read_sentence(Sentence(part, sentence.start + start), passage)
             start += len(part) + 1
@@ -246,7 +246,7 @@ def _by_strength(heads: Sequence[Head]) -> list[Head]:
 
 def _has_break(between: str) -> bool:
     """Whether words stand between that give the date another meaning; "assigned March 4, due" is handled before."""
-    tail = re.split(r"\bdue\b", between, flags=re.IGNORECASE)[-1]
+    tail = re.split(_DUE_LATER, between)[-1]
     return bool(_BREAKS.search(tail))
 
 

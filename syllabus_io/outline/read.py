@@ -10,6 +10,7 @@ from syllabus_io.outline.bullets import read_lines
 from syllabus_io.outline.categories import with_categories
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.covers import with_covers
+from syllabus_io.outline.dated_columns import read_dated_columns
 from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
 from syllabus_io.outline.entry_dates import Reading, with_clock
 from syllabus_io.outline.frames import Passage
@@ -53,6 +54,8 @@ def read_outline(document: Document) -> Outline:
             readings.extend(read_prose_readings(passage))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))
+    for number, (grid, columns, body) in enumerate(rows.dated_columns, 1):
+        drafts.extend(read_dated_columns(grid, columns, body, -len(rows.requirement_tables) - number))
     merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
     items = with_covers(without_denied(merged, passages), passages)
     items = with_categories((*items, *read_series(passages, items, grading)), grading)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from syllabus_io.extract.document import Cell, Line, Table
-from syllabus_io.outline.columns import Column
+from syllabus_io.outline.columns import Column, Grid
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.records import Mention, UndatedWork
 from syllabus_io.outline.week_starts import ClassWeek
@@ -29,6 +29,7 @@ class Rows:
     passages: list[Passage] = field(default_factory=list)
     row_dates: list[Mention] = field(default_factory=list)
     week_rows: list[tuple[int, DateExpression]] = field(default_factory=list)
+    dated_columns: list[tuple[Grid, tuple[Column, ...], int]] = field(default_factory=list)
     requirement_tables: list[tuple[Table, tuple[Column, ...], int]] = field(default_factory=list)
     last_columns: tuple[Column, ...] = ()
     last_state: TableState | None = None

@@ -9,7 +9,6 @@ from dataclasses import replace
 from syllabus_io.extract.document import Cell, Document, Line, Table
 from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
 from syllabus_io.outline.dated_columns import is_dated_column
-from syllabus_io.outline.dated_columns import is_dated_column
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork

@@ -247,3 +247,12 @@ def test_a_sentence_broken_over_narrow_lines_is_read_as_one() -> None:
         "quiz: Quiz 2": "month_day(4, 13, TU)",
         "quiz: Quiz 3": "month_day(4, 19, MO)",
     }
+
+
+def test_a_list_of_dates_to_keep_is_a_list_of_work() -> None:
+    lines = ["Sept. 21: Walk 1 report", "Oct. 5: Walk 2 report", "Oct. 12: No class", "Dec. 7: Long essay"]
+    assert dated_work(document(heading("Dates to keep"), *[line(text, marker="•") for text in lines])) == {
+        "assignment: Walk 1 report": "month_day(9, 21)",
+        "assignment: Walk 2 report": "month_day(10, 5)",
+        "assignment: Long essay": "month_day(12, 7)",
+    }

@@ -191,3 +191,14 @@ def test_reports_of_the_school_are_no_work() -> None:
 def test_dotted_leaders_join_a_work_to_its_date() -> None:
     for leader in ("........", "....................", ". . . . . . .", "______"):
         assert dated_work(document(f"Quiz 1 {leader} September 3")) == {"quiz: Quiz 1": "month_day(9, 3)"}, leader
+
+
+def test_the_second_of_a_series_behind_a_semicolon_and_a_window_with_its_last_day() -> None:
+    found = dated_work(
+        document(
+            "The first short paper should be handed in on Thursday, September 24; the second on Thursday, October 22."
+        )
+    )
+    assert sorted(found.values()) == ["month_day(10, 22, TH)", "month_day(9, 24, TH)"]
+    text = "The final exam opens on Thursday, July 23 at 8 am and must be submitted by Friday, July 24 at 5 pm."
+    assert dated_work(document(text)) == {"exam: Final exam": "month_day(7, 24, FR) @17:00"}
