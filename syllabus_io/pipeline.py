@@ -6,20 +6,27 @@ Everything the command line does is a call of this module, so that a program can
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from syllabus_io.errors import BadSetting, SyllabusError
+from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 from syllabus_io.outline.records import Outline
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.resolve.term import Rotation, Term, TermFacts
 
+if TYPE_CHECKING:
+    from syllabus_io.cache import Cache
+
 __all__ = [
     "ReadFiles",
+    "ReadingSettings",
     "Step",
     "course_keys",
+    "iterate_outlines",
     "read_outline_file",
     "read_outlines",
     "resolve_outlines",
@@ -41,31 +48,57 @@ class ReadFiles:
     faults: tuple[SyllabusError, ...] = ()
 
 
-def read_outline_file(path: Path) -> Outline:
+@dataclass(frozen=True, slots=True)
+class ReadingSettings:
+    """How files are read: within which limits, in how many processes (None: as many as serve), with which cache.
+
+    ``meanwhile`` is called once the reading has begun: other work that can be done at the same time.
+    """
+
+    limits: ReadingLimits = DEFAULT_LIMITS
+    processes: int | None = None
+    cache: Cache | None = None
+    meanwhile: Callable[[], object] | None = None
+
+
+def read_outline_file(path: Path, settings: ReadingSettings | None = None) -> Outline:
     """The outline in one file. Raises UnreadableDocument with the remedy when it cannot be read."""
-    from syllabus_io.extract.reader import read_document
-    from syllabus_io.outline.read import read_outline
+    read = read_outlines((path,), settings=settings)
+    if read.faults:
+        raise read.faults[0]
+    return read.outlines[0]
 
-    return read_outline(read_document(path))
 
+def read_outlines(
+    files: Iterable[Path], step: Step | None = None, settings: ReadingSettings | None = None
+) -> ReadFiles:
+    """Every outline in the files, in their order. A file that cannot be read costs that file alone.
 
-def read_outlines(files: Iterable[Path], step: Step | None = None) -> ReadFiles:
-    """Every outline in the files, in their order. A file that cannot be read costs that file alone."""
+    Files are read in processes of their own, within limits: no file can crash or stop the program that asks.
+    """
     outlines: list[Outline] = []
     faults: list[SyllabusError] = []
-    digests: dict[str, str] = {}
-    for path in files:
-        try:
-            outline = read_outline_file(path)
-        except SyllabusError as fault:
-            faults.append(fault)
-        else:
-            if outline.digest not in digests:
-                digests[outline.digest] = outline.file
-                outlines.append(outline)
+    digests: set[str] = set()
+    for path, result in iterate_outlines(files, settings):
+        if isinstance(result, SyllabusError):
+            faults.append(result)
+        elif result.digest not in digests:
+            digests.add(result.digest)
+            outlines.append(result)
         if step:
             step(path.name)
     return ReadFiles(tuple(outlines), tuple(faults))
+
+
+def iterate_outlines(
+    files: Iterable[Path], settings: ReadingSettings | None = None
+) -> Iterator[tuple[Path, Outline | SyllabusError]]:
+    """Each file with its outline or its fault, in the order of the files; one result at a time is held."""
+    from syllabus_io.isolation.reading import read_files
+
+    settings = settings or ReadingSettings()
+    files = tuple(files)
+    return read_files(files, settings.limits, settings.processes, settings.cache, settings.meanwhile)
 
 
 def settle_term(outlines: Sequence[Outline], facts: TermFacts | None = None, near: date | None = None) -> Term:

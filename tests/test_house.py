@@ -25,8 +25,11 @@ MAY_IMPORT = {
     "workbook": {"outline", "resolve", "plan"},
     "export": {"outline", "resolve", "plan"},
     "term_file": {"resolve"},
-    "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file"},
-    "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline"},
+    "record_json": {"outline", "resolve"},
+    "cache": set(),
+    "isolation": {"extract", "outline", "record_json", "cache"},
+    "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "isolation", "cache"},
+    "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline", "cache"},
 }
 WITHOUT_A_CALENDAR = re.compile(r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|words|rules\w*)$")
 OUTLINE_FACTS = re.compile(r"syllabus_io\.outline\.(records|vocabulary)$")

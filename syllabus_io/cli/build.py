@@ -7,9 +7,10 @@ from pathlib import Path
 
 from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import BuildOptions
+from syllabus_io.cli.reading import load_writing, reading_settings
 from syllabus_io.cli.report import fault_lines, summarise
 from syllabus_io.errors import OutputNotWritable
-from syllabus_io.pipeline import ReadFiles, read_outlines, resolve_outlines
+from syllabus_io.pipeline import ReadFiles, ReadingSettings, read_outlines, resolve_outlines
 from syllabus_io.term_file import read_term_file
 
 __all__ = ["build"]
@@ -18,14 +19,16 @@ __all__ = ["build"]
 def build(options: BuildOptions) -> int:
     """Writes the workbook. Returns 0, or 2 when some file could not be read (the others are in the workbook)."""
     from syllabus_io.extract.reader import outline_files
+
+    _check_output(options)
+    facts = read_term_file(options.term) if options.term else None
+    files = outline_files(options.inputs)
+    read = _read_with_progress(files, reading_settings(options.no_cache, meanwhile=load_writing), options.quiet)
+
     from syllabus_io.plan.build import make_plan
     from syllabus_io.workbook.write import WorkbookOptions, write_workbook
 
-    _check_output(options)
     look = WorkbookOptions(paper=options.paper, look=options.look, student=options.student)
-    facts = read_term_file(options.term) if options.term else None
-    files = outline_files(options.inputs)
-    read = _read_with_progress(files, options.quiet)
     for line in fault_lines(read.faults):
         print(line, file=sys.stderr)
     if not read.outlines:
@@ -80,13 +83,13 @@ def _keep_earlier(output: Path) -> Path | None:
     return kept
 
 
-def _read_with_progress(files: tuple[Path, ...], quiet: bool) -> ReadFiles:
+def _read_with_progress(files: tuple[Path, ...], settings: ReadingSettings, quiet: bool) -> ReadFiles:
     if quiet or not sys.stderr.isatty():
-        return read_outlines(files)
+        return read_outlines(files, settings=settings)
     from rich.console import Console
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
     columns = (TextColumn("Reading outlines"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
     with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
         task = progress.add_task("read", total=len(files))
-        return read_outlines(files, step=lambda _: progress.advance(task))
+        return read_outlines(files, lambda _: progress.advance(task), settings)

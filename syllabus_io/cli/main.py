@@ -79,6 +79,7 @@ def _add_build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         action="store_true",
         help="write even when the workbook exists; the one that is there is kept beside it under another name",
     )
+    _add_no_cache(build)
     build.add_argument("-q", "--quiet", action="store_true", help="no progress bar and no summary")
 
 
@@ -92,6 +93,7 @@ def _add_extract(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
     extract.add_argument("file", type=Path, metavar="FILE", help="an outline, PDF or Word")
     _add_term(extract)
     extract.add_argument("--json", type=Path, metavar="FILE", help="write the records as JSON; - is standard output")
+    _add_no_cache(extract)
     extract.add_argument("-q", "--quiet", action="store_true", help="say nothing when all went well")
 
 
@@ -116,6 +118,10 @@ def _add_term(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--term", type=Path, metavar="FILE", help="term file (TOML) with first and last day and days off"
     )
+
+
+def _add_no_cache(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--no-cache", action="store_true", help="read every outline anew and keep nothing of it")
 
 
 def _date(text: str) -> date:

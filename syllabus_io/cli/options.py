@@ -22,6 +22,7 @@ class BuildOptions:
     student: str
     replace: bool
     quiet: bool
+    no_cache: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class ExtractOptions:
     term: Path | None
     json: Path | None
     quiet: bool
+    no_cache: bool = False
 
 
 @dataclass(frozen=True, slots=True)

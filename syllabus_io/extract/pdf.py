@@ -12,6 +12,7 @@ from typing import Any
 
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Block, Cell, Document, Line, Note, Table
+from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 from syllabus_io.extract.pdf_joined import join_over_pages
 from syllabus_io.extract.pdf_lines import BodyText, Flow, body_text, paragraphs
 from syllabus_io.extract.pdf_marks import PageMarks, read_marks
@@ -24,18 +25,16 @@ from syllabus_io.provenance import Place
 
 __all__ = ["read_pdf"]
 
-MOST_PAGES = 200
-"""Pages after this one are left unread, with a note."""
 LONGEST_NOTE = 300
 
 
-def read_pdf(path: Path) -> Document:
+def read_pdf(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
     """The document that a PDF holds: text and tables in reading order, running heads and struck-out text in notes.
 
     Raises UnreadableDocument when the file is damaged, needs a password, or holds no text.
     """
     data = path.read_bytes()
-    pages, unread, count = _read_pages(path, data)
+    pages, unread, count = _read_pages(path, data, limits.pages)
     notes = [Note("unread", text, Place(path.name, page)) for page, text in unread]
     if not any(page.marks.glyphs for page in pages):
         raise _no_text(path, pages, bool(unread))
@@ -47,7 +46,7 @@ def read_pdf(path: Path) -> Document:
     return Document(path.name, hashlib.sha256(data).hexdigest(), count, tuple(blocks), tuple(notes))
 
 
-def _read_pages(path: Path, data: bytes) -> tuple[list[PageText], list[tuple[int, str]], int]:
+def _read_pages(path: Path, data: bytes, most: int) -> tuple[list[PageText], list[tuple[int, str]], int]:
     """The pages' text, what could not be read (page number and sentence), and how many pages there are."""
     import pdfplumber
     from pdfplumber.utils.exceptions import MalformedPDFException, PdfminerException
@@ -61,7 +60,7 @@ def _read_pages(path: Path, data: bytes) -> tuple[list[PageText], list[tuple[int
             pages = pdf.pages
         except Exception as error:
             raise _cannot_open(path, error) from error
-        for page in pages[:MOST_PAGES]:
+        for page in pages[:most]:
             try:
                 marks = read_marks(page)
             except faults as error:
@@ -72,8 +71,8 @@ def _read_pages(path: Path, data: bytes) -> tuple[list[PageText], list[tuple[int
             finally:
                 page.close()
             texts.append(page_text(marks))
-        if len(pages) > MOST_PAGES:
-            unread.append((MOST_PAGES + 1, f"only the first {MOST_PAGES} of {len(pages)} pages were read"))
+        if len(pages) > most:
+            unread.append((most + 1, f"only the first {most} of {len(pages)} pages were read"))
         pdf.close()
     return texts, unread, len(pages)
 

@@ -9,6 +9,7 @@ from typing import Protocol
 
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Document
+from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 
 __all__ = ["Reader", "outline_files", "read_document"]
 
@@ -26,7 +27,7 @@ class Reader(Protocol):
     def accepts(self, path: Path, head: bytes) -> bool:
         """Whether the file is this reader's, judged by its ending and its first bytes."""
 
-    def read(self, path: Path) -> Document:
+    def read(self, path: Path, limits: ReadingLimits) -> Document:
         """The document the file holds."""
 
 
@@ -34,10 +35,10 @@ class _Pdf:
     def accepts(self, path: Path, head: bytes) -> bool:
         return path.suffix.lower() == ".pdf" and b"%PDF-" in head[:1024]
 
-    def read(self, path: Path) -> Document:
+    def read(self, path: Path, limits: ReadingLimits) -> Document:
         from syllabus_io.extract.pdf import read_pdf
 
-        return read_pdf(path)
+        return read_pdf(path, limits)
 
 
 class _Word:
@@ -47,29 +48,32 @@ class _Word:
         # under a password a Word file is a compound file; its reader says so
         return head.startswith(COMPOUND_HEAD) or (head.startswith(b"PK\x03\x04") and _has_word_parts(path))
 
-    def read(self, path: Path) -> Document:
+    def read(self, path: Path, limits: ReadingLimits) -> Document:
         from syllabus_io.extract.word import read_word
 
-        return read_word(path)
+        return read_word(path, limits)
 
 
 READERS: tuple[Reader, ...] = (_Pdf(), _Word())
 
 
-def read_document(path: Path) -> Document:
-    """The document that a PDF or Word file holds, in reading order.
+def read_document(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
+    """The document that a PDF or Word file holds, in reading order; of the limits, those on pages and sizes are kept.
 
     Raises UnreadableDocument when the file is missing, is a folder, is empty, may not be opened, is encrypted,
     damaged, a scan without text, or not what its ending says.
     """
     head = _head(path)
+    if path.stat().st_size > limits.file_bytes:
+        fault = f"the file is larger than {limits.file_bytes // 1_000_000} MB, far more than an outline takes"
+        raise UnreadableDocument(path, fault, "save only the outline's own pages")
     takers = [reader for reader in READERS if reader.accepts(path, head)]
     if len(takers) > 1:
         names = " and ".join(type(reader).__name__.strip("_") for reader in takers)
         raise UnreadableDocument(path, f"both the {names} readers claim this file", "convert it to one plain PDF")
     if not takers:
         raise _not_readable(path, head)
-    return takers[0].read(path)
+    return takers[0].read(path, limits)
 
 
 def outline_files(paths: Iterable[Path]) -> tuple[Path, ...]:
@@ -111,6 +115,8 @@ def _missing(path: Path) -> UnreadableDocument:
 
 def _head(path: Path) -> bytes:
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):
+            raise UnreadableDocument(path, "this is no ordinary file", "copy the outline into a file of its own")
         with path.open("rb") as file:
             head = file.read(HEAD_BYTES)
     except FileNotFoundError:

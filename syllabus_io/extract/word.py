@@ -16,6 +16,7 @@ from lxml import etree
 
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Cell, Document, Line, Note, Table
+from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 from syllabus_io.extract.word_blocks import Draft, numbered, with_joined_tables, with_tabbed_tables
 from syllabus_io.extract.word_headings import with_headings
 from syllabus_io.extract.word_lines import DraftLine, draft_lines
@@ -37,12 +38,12 @@ WORD_COUNT_LEEWAY = 0.3
 TRANSPARENT = {"sdt", "sdtContent", "customXml", "ins", "moveTo", "smartTag"}
 
 
-def read_word(path: Path) -> Document:
+def read_word(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
     """The document that a Word file holds. ``pages`` is what the file says about itself, 0 when it does not.
 
     Raises UnreadableDocument for a file that is damaged, protected, no Word file, far too large, or without text.
     """
-    with WordPackage(path) as package:
+    with WordPackage(path, limits) as package:
         walk = _Walk(package)
         drafts = walk.document()
     blocks = numbered(with_tabbed_tables(with_headings(with_joined_tables(drafts))))

@@ -15,6 +15,7 @@ from types import TracebackType
 from lxml import etree
 
 from syllabus_io.errors import UnreadableDocument
+from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 
 __all__ = ["OFFICE_RELATIONS", "WordPackage", "element_name", "relation_id", "w"]
 
@@ -36,10 +37,6 @@ OLD_FORMAT_HEAD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 ENCRYPTED_STREAM = "EncryptedPackage".encode("utf-16-le")
 
 MAX_MEMBERS = 10_000
-MAX_UNPACKED_BYTES = 400_000_000
-"""All members together, pictures included, as their directory entries claim."""
-MAX_XML_BYTES = 50_000_000
-"""One part of text. A hundred pages with tables take about five million."""
 MAX_XML_TAGS = 2_000_000
 """In one part: millions of empty paragraphs pack into a few hundred kilobytes and unpack into gigabytes."""
 MAX_RATIO = 200
@@ -73,8 +70,9 @@ def relation_id(element: etree._Element) -> str | None:
 class WordPackage:
     """An open Word file. Use as a context manager; raises UnreadableDocument when the file is not fit to be read."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> None:
         self.path = path
+        self._limits = limits
         self._archive = _open_archive(path)
         self._names = {name.lower().lstrip("/"): name for name in self._archive.namelist()}
         try:
@@ -119,7 +117,7 @@ class WordPackage:
             return None
         try:
             with self._archive.open(member) as file:
-                content = file.read(MAX_XML_BYTES + 1)
+                content = file.read(self._limits.part_bytes + 1)
         except RuntimeError:
             raise _protected(self.path) from None
         except (zipfile.BadZipFile, NotImplementedError, EOFError, OSError, ValueError) as error:
@@ -129,7 +127,7 @@ class WordPackage:
             if type(error).__module__ not in ("zlib", "_lzma", "lzma"):
                 raise
             raise self.damaged(f"{name} cannot be unpacked ({error})") from None
-        if len(content) > MAX_XML_BYTES or content.count(b"<") > MAX_XML_TAGS:
+        if len(content) > self._limits.part_bytes or content.count(b"<") > MAX_XML_TAGS:
             raise self.too_large()
         return self._parsed(name, content)
 
@@ -154,7 +152,7 @@ class WordPackage:
 
     def _check_sizes(self) -> None:
         members = self._archive.infolist()
-        if len(members) > MAX_MEMBERS or sum(member.file_size for member in members) > MAX_UNPACKED_BYTES:
+        if len(members) > MAX_MEMBERS or sum(member.file_size for member in members) > self._limits.unpacked_bytes:
             raise self.too_large()
         for member in members:
             packed = max(member.compress_size, 1)

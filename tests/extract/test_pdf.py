@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from syllabus_io.extract.document import Document, Line, Table
+from syllabus_io.extract.limits import ReadingLimits
 from syllabus_io.extract.pdf import read_pdf
 from tests.extract.pdf_files import WIDTH, Sheet, notes, tables, texts
 
@@ -232,12 +233,11 @@ class TestLeftOut:
         assert texts(document) == [" ".join(PROSE)]
         assert "DRAFT COPY" in " ".join(notes(document, "unread"))
 
-    def test_pages_beyond_the_limit_are_noted(self, sheet: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr("syllabus_io.extract.pdf.MOST_PAGES", 2)
+    def test_pages_beyond_the_limit_are_noted(self, sheet: Sheet) -> None:
         for number in range(4):
             sheet.text(72, 100, f"This is sheet number {number + 1} of the outline")
             sheet.next_page()
-        document = read_pdf(sheet.save())
+        document = read_pdf(sheet.save(), ReadingLimits(pages=2))
         assert len(texts(document)) == 2 and document.pages == 4
         assert notes(document, "unread") == ["only the first 2 of 4 pages were read"]
 
