@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from syllabus_io.outline.records import Kind
 from syllabus_io.plan.clashes import find_clashes
+from syllabus_io.plan.day_table import OpenDays, day_table
+from syllabus_io.plan.facts import planning_facts
 from syllabus_io.plan.records import Plan, PlanEntry, PlanSettings
 from syllabus_io.plan.start_dates import DEFAULT_SETTINGS, lead_days, start_day, study_sessions
 from syllabus_io.plan.weights import weight_percent
@@ -23,7 +26,17 @@ def make_plan(resolved: ResolvedTerm, settings: PlanSettings | None = None) -> P
         for item in course.items
     ]
     entries.sort(key=_date_order)
-    return Plan(resolved, tuple(entries), chosen, find_clashes(resolved, entries, chosen))
+    plan = Plan(resolved, tuple(entries), chosen, find_clashes(resolved, entries, chosen))
+    open_days = day_table(planning_facts(plan)).study
+    return replace(plan, entries=tuple(_with_sessions(entry, chosen, open_days) for entry in entries))
+
+
+def _with_sessions(entry: PlanEntry, settings: PlanSettings, open_days: OpenDays) -> PlanEntry:
+    day, start = entry.item.date, entry.start
+    if day is None or start is None:
+        return entry
+    count = settings.of(entry.item.kind).sessions
+    return replace(entry, sessions=study_sessions(start, day, count, settings.session_spread, open_days))
 
 
 def _date_order(entry: PlanEntry) -> tuple[date, tuple[int, int], str, str]:
@@ -40,10 +53,8 @@ def _plan_entry(course: ResolvedCourse, item: ResolvedItem, settings: PlanSettin
         return PlanEntry(course.key, item, None, "no date yet", hours=setting.hours, weight_percent=percent)
     lead = lead_days(settings, item.kind, percent)
     start = start_day(day, lead, first_day)
-    sessions = study_sessions(start, day, setting.sessions, settings.session_spread)
-    return PlanEntry(
-        course.key, item, start, _why(item.kind, (day - start).days, lead), sessions, setting.hours, percent
-    )
+    why = _why(item.kind, (day - start).days, lead)
+    return PlanEntry(course.key, item, start, why, hours=setting.hours, weight_percent=percent)
 
 
 def _why(kind: Kind, days: int, lead: int) -> str:

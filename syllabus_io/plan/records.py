@@ -32,6 +32,12 @@ class PlanSettings:
     ``hours_per_day`` is what one piece of work gets on a day. Work that counts ``heavy_percent`` of the grade or more
     gets ``heavy_factor`` times the days and hours. ``session_spread`` is the power by which the gaps between study
     sessions widen (1: even). ``days_ahead`` is how far the first sheet looks.
+
+    No study session is put on a day off unless ``study_on_days_off``, on the day of an exam if ``avoid_exam_days``,
+    or on a day with ``full_hours`` of classes and commitments or more (0: no day is too full). ``study_hour`` is the
+    hour from which sessions are shown in a day. ``class_hours_per_credit`` and ``own_hours_per_credit`` are the hours
+    a week that a credit stands for (0: no check). A week is heavy from ``heavy_week_factor`` times the average (0:
+    never). ``ease_days`` is how much earlier to begin where things clash (0: no suggestion).
     """
 
     kinds: tuple[KindSetting, ...]
@@ -41,6 +47,14 @@ class PlanSettings:
     heavy_factor: float = 1.5
     session_spread: float = 1.5
     days_ahead: int = 14
+    study_on_days_off: bool = False
+    avoid_exam_days: bool = True
+    full_hours: float = 9.0
+    study_hour: int = 16
+    class_hours_per_credit: float = 1.0
+    own_hours_per_credit: float = 2.0
+    heavy_week_factor: float = 1.5
+    ease_days: int = 2
 
     def of(self, kind: Kind) -> KindSetting:
         """The setting of one kind; KeyError when it is missing."""

@@ -10,9 +10,10 @@ import math
 from datetime import date, timedelta
 
 from syllabus_io.outline.records import Kind
+from syllabus_io.plan.day_table import OpenDays
 from syllabus_io.plan.records import KindSetting, PlanSettings
 
-__all__ = ["DEFAULT_SETTINGS", "MOST_SESSIONS", "lead_days", "start_day", "study_sessions"]
+__all__ = ["DEFAULT_SETTINGS", "MOST_SESSIONS", "lead_days", "session_numbers", "start_day", "study_sessions"]
 
 MOST_SESSIONS = 4
 """The most study sessions that are laid out before one exam."""
@@ -38,6 +39,18 @@ DEFAULT_SETTINGS = PlanSettings(
         ),
         ("Widening of gaps", "1 is even; 1.5 puts the first gap at about a fifth of the time with four sessions."),
         ("Heavy work", "Rule of thumb, common practice, no source."),
+        (
+            "Days without study sessions",
+            "Sessions avoid days kept free on Commitments, days off, days with an exam, and days with many hours of "
+            "classes and commitments: common practice, no source. Choose yes or no, or 0, to switch each off.",
+        ),
+        (
+            "Hours for a credit",
+            "One hour of class and two of own work a week for each credit, over about 15 weeks: the US federal "
+            "definition of a credit hour (34 CFR 600.2, cited from memory). Schools elsewhere count otherwise; "
+            "0 switches the comparison off.",
+        ),
+        ("Heavy weeks and clashes", "Rules of thumb, common practice, no source. 0 switches each off."),
     ),
 )
 
@@ -57,23 +70,39 @@ def start_day(day: date, lead: int, first_day: date) -> date:
     return min(day, max(day - timedelta(days=lead), first_day))
 
 
-def study_sessions(start: date, day: date, count: int, spread: float) -> tuple[date, ...]:
+def study_sessions(
+    start: date, day: date, count: int, spread: float, open_days: OpenDays | None = None
+) -> tuple[date, ...]:
     """Days to study from ``start`` to the day before ``day``, their gaps widening by the power ``spread``.
 
-    At most one a day and at most :data:`MOST_SESSIONS`; none when the exam is on the day study would begin.
+    Only open days count and are chosen; None: every day is open. At most one session a day and at most
+    :data:`MOST_SESSIONS`; none when the exam is on the day study would begin, or lies outside the table of open days.
 
     >>> [session.day for session in study_sessions(date(2026, 10, 1), date(2026, 10, 11), 4, 1.5)]
     [1, 3, 6, 10]
     """
-    room = (day - start).days
+    if open_days is None:
+        return tuple(
+            start + timedelta(days=number - 1) for number in session_numbers(0, (day - start).days, count, spread)
+        )
+    before, until = (open_days.count_until(one - timedelta(days=1)) for one in (start, day))
+    if before is None or until is None:
+        return ()
+    found = (open_days.nth(number) for number in session_numbers(before, until, count, spread))
+    return tuple(one for one in found if one)
+
+
+def session_numbers(before: int, until: int, count: int, spread: float) -> tuple[int, ...]:
+    """The numbers of the open days to study on, out of those after ``before`` up to ``until``."""
+    room = until - before
     number = min(count, room, MOST_SESSIONS)
-    sessions: list[date] = []
+    chosen: list[int] = []
     for step in range(number):
         share = step / (number - 1) if number > 1 else 0.0
-        after = _round((room - 1) * share**spread)
-        session = start + timedelta(days=after)
-        sessions.append(max(session, sessions[-1] + timedelta(days=1)) if sessions else session)
-    return tuple(sessions)
+        wanted = before + 1 + _round((room - 1) * share**spread)
+        least = chosen[-1] + 1 if chosen else before + 1
+        chosen.append(min(until - (number - 1 - step), max(least, wanted)))
+    return tuple(chosen)
 
 
 def _round(value: float) -> int:

@@ -8,8 +8,17 @@ from __future__ import annotations
 
 from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.layout import Name
+from syllabus_io.workbook.layout_plan import PlanName
 
-__all__ = ["column_value", "nth_smallest_row", "order_key", "session_day", "start_by"]
+__all__ = [
+    "column_value",
+    "nth_smallest_row",
+    "order_key",
+    "session_count",
+    "session_day",
+    "sessions_before",
+    "start_by",
+]
 
 
 def nth_smallest_row(keys: str, number: str) -> str:
@@ -42,15 +51,36 @@ def start_by(day: str, kind: str, weight: str) -> str:
     return f'IF(ISNUMBER({day}),IFERROR(MIN({day},MAX({day}-{lead},{Name.FIRST_DAY})),""),"")'
 
 
-def session_day(number: int, start: str, day: str, kind: str, before: str) -> str:
-    """Study session ``number``, "" when there are fewer. ``before`` is the cell of the session before it.
+def sessions_before(start: str, day: str) -> str:
+    """How many days open for study there are before the start; "" where the day table does not hold it or the exam."""
+    held = f"AND({start}>INDEX({PlanName.PLAN_DAYS},1),{day}-INDEX({PlanName.PLAN_DAYS},1)<=ROWS({PlanName.PLAN_DAYS}))"
+    return f'IF(ISNUMBER({start}),IF({held},INDEX({PlanName.STUDY_COUNT},{start}-INDEX({PlanName.PLAN_DAYS},1)),""),"")'
+
+
+def session_count(start: str, day: str, kind: str, before: str) -> str:
+    """How many study sessions there are: as many as are set, as there are open days, and as are laid out at most."""
+    asked = f"N(INDEX({Name.SET_SESSIONS},MATCH({kind},{Name.SET_KINDS},0)))"
+    count = f"IF({day}>{start},MAX(0,MIN({asked},{_open_until(day)}-{before},{MOST_SESSIONS})),0)"
+    return f'IF(ISNUMBER({before}),IFERROR({count},0),"")'
+
+
+def session_day(number: int, day: str, before: str, count: str, earlier: str) -> str:
+    """Study session ``number``, "" when there are fewer. ``earlier`` is the cell of the session before it, ``before``
+    and ``count`` those of :func:`sessions_before` and :func:`session_count`.
     Twin: ``plan.start_dates.study_sessions``."""
-    count = f"MIN(N(INDEX({Name.SET_SESSIONS},MATCH({kind},{Name.SET_KINDS},0))),{day}-{start},{MOST_SESSIONS})"
-    if number == 1:
-        return f'IF(ISNUMBER({start}),IFERROR(IF({count}>=1,{start},""),""),"")'
-    share = f"({number - 1}/({count}-1))^{Name.SESSION_SPREAD}"
-    step = _rounded(f"({day}-{start}-1)*{share}")
-    return f'IF(ISNUMBER({before}),IFERROR(IF({count}>={number},MAX({start}+{step},{before}+1),""),""),"")'
+    least = f"{before}+1"
+    wanted = least
+    if number > 1:
+        share = f"({number - 1}/({count}-1))^{Name.SESSION_SPREAD}"
+        wanted = f"{before}+1+{_rounded(f'({_open_until(day)}-{before}-1)*{share}')}"
+        least = f"INDEX({PlanName.STUDY_COUNT},{earlier}-INDEX({PlanName.PLAN_DAYS},1)+1)+1"
+    chosen = f"MIN({_open_until(day)}-({count}-{number}),MAX({least},{wanted}))"
+    return f'IF(N({count})>={number},INDEX({PlanName.PLAN_DAYS},MATCH({chosen},{PlanName.STUDY_COUNT},0)),"")'
+
+
+def _open_until(day: str) -> str:
+    """How many open days there are before the day."""
+    return f"INDEX({PlanName.STUDY_COUNT},{day}-INDEX({PlanName.PLAN_DAYS},1))"
 
 
 def _rounded(value: str) -> str:

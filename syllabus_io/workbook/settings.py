@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.book import Book, row_height
 from syllabus_io.workbook.layout import TERM, Name, column_letter
+from syllabus_io.workbook.layout_plan import PlanName
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -59,13 +60,31 @@ def _write_single_cells(book: Book, sheet: Worksheet, row: int) -> int:
         ),
         ("Days that Start here looks ahead", Name.DAYS_AHEAD, settings.days_ahead, "entry_whole", 1, 366),
     )
+    cells += (
+        ("No study from this many hours of classes", PlanName.FULL_FROM, settings.full_hours, "entry_number", 0, 24),
+        ("Study is shown from this hour on", PlanName.STUDY_HOUR, settings.study_hour, "entry_whole", 0, 23),
+        ("Class hours for a credit", PlanName.CLASS_PER_CREDIT, settings.class_hours_per_credit, "entry_number", 0, 9),
+        ("Own hours for a credit", PlanName.OWN_PER_CREDIT, settings.own_hours_per_credit, "entry_number", 0, 9),
+        ("Heavy week: times the average", PlanName.HEAVY_WEEK, settings.heavy_week_factor, "entry_number", 0, 9),
+        ("Days to begin earlier where things clash", PlanName.EASE_DAYS, settings.ease_days, "entry_whole", 0, 60),
+    )
     for number, (label, name, value, style, low, high) in enumerate(cells):
         at = row + number
         book.put(sheet, at, _FIRST, label, "line")
         entry = book.put(sheet, at, _FIRST + 3, value, style)
         book.name(name, TERM, entry.coordinate)
         book.accept_numbers(sheet, entry.coordinate, low, high)
-    return row + len(cells)
+    at = row + len(cells)
+    for label, name, chosen in (
+        ("Study sessions on days off", PlanName.STUDY_ON_OFF, settings.study_on_days_off),
+        ("No study sessions on days with an exam", PlanName.AVOID_EXAMS, settings.avoid_exam_days),
+    ):
+        book.put(sheet, at, _FIRST, label, "line")
+        entry = book.put(sheet, at, _FIRST + 3, "yes" if chosen else "no", "entry_text")
+        book.name(name, TERM, entry.coordinate)
+        book.offer(sheet, entry.coordinate, ("yes", "no"))
+        at += 1
+    return at
 
 
 def _write_sources(book: Book, sheet: Worksheet, row: int) -> int:

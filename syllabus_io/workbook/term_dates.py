@@ -12,11 +12,12 @@ from syllabus_io.resolve.wording import listed, weekday_in_words
 from syllabus_io.workbook.book import Book, Formula, Value, row_height
 from syllabus_io.workbook.course_dates import last_day_needed, off_rows
 from syllabus_io.workbook.layout import TERM, Name, column_letter
+from syllabus_io.workbook.layout_plan import PlanName
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["write_term_dates"]
+__all__ = ["class_row_count", "write_term_dates"]
 
 _WIDTHS = [26.0, 17.0, 17.0, 15.0, *[5.5] * 7, 11.0, 11.0]
 _LAST = len(_WIDTHS)
@@ -196,13 +197,18 @@ _CLASS_HEADINGS = (
 )
 
 
+def class_row_count(book: Book) -> int:
+    """Rows of the table of weekly classes, those left free included."""
+    return sum(len(course.outline.course.meetings) for course in book.plan.resolved.courses) + _FREE_CLASS_ROWS
+
+
 def _write_classes(book: Book, sheet: Worksheet, row: int) -> int:
     note = "An x under each weekday with a class, Monday to Sunday. Classes are counted from these marks."
     top = _section(book, sheet, row, "Weekly classes", note, _CLASS_HEADINGS)
     meetings = [
         (course, meeting) for course in book.plan.resolved.courses for meeting in course.outline.course.meetings
     ]
-    last = top + len(meetings) + _FREE_CLASS_ROWS - 1
+    last = top + class_row_count(book) - 1
     for at in range(top, last + 1):
         if at - top < len(meetings):
             course, meeting = meetings[at - top]
@@ -249,7 +255,8 @@ def _write_weeks(book: Book, sheet: Worksheet, row: int) -> int:
     note = "Worked out from the facts above. A week whose Monday to Friday are all off has no number unless they count."
     top = _section(book, sheet, row, "Weeks", note, _WEEK_HEADINGS)
     sheet.merge_cells(start_row=top - 1, start_column=4, end_row=top - 1, end_column=_LAST)
-    last = top + _week_count(book) - 1
+    book.week_count = _week_count(book)
+    last = top + book.week_count - 1
     for at in range(top, last + 1):
         book.put(sheet, at, 1, Formula(_week_number(at, top)), "whole_centre")
         monday = Name.WEEK_ONE if at == top else f"B{at - 1}+7"
@@ -259,6 +266,7 @@ def _write_weeks(book: Book, sheet: Worksheet, row: int) -> int:
         sheet.merge_cells(start_row=at, start_column=4, end_row=at, end_column=_LAST)
     book.name(Name.WEEK_NUMBERS, TERM, f"A{top}", f"A{last}")
     book.name(Name.WEEK_MONDAYS, TERM, f"B{top}", f"B{last}")
+    book.name(PlanName.WEEK_LABELS, TERM, f"D{top}", f"D{last}")
     return last + 1
 
 

@@ -152,6 +152,7 @@ def _write_sheets(book: Book) -> None:
     from syllabus_io.workbook.grades import write_grade_sums, write_grades
     from syllabus_io.workbook.grades_overview import fill_grades_overview, write_grades_overview, write_point_scales
     from syllabus_io.workbook.lists import write_lists
+    from syllabus_io.workbook.planning import write_planning, write_planning_hidden
     from syllabus_io.workbook.review import write_review
     from syllabus_io.workbook.settings import write_settings
     from syllabus_io.workbook.start_here import write_start_here
@@ -164,11 +165,13 @@ def _write_sheets(book: Book) -> None:
     write_review(book)
     write_deadlines(book)
     write_exams(book)
+    write_planning(book)
     write_grades_overview(book)
     grades = write_grades(book)
     fill_grades_overview(book, grades)
     write_days(book)
     write_lists(book)
+    write_planning_hidden(book)
     write_grade_sums(book, grades)
     write_point_scales(book)
 
