@@ -70,6 +70,8 @@ class Book:
     off_row_count: int = 0
     """Rows of the table of days off, known once Term dates is written."""
 
+    week_count: int = 0
+    """Rows of the table of weeks, known once Term dates is written."""
     _dressed: dict[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:

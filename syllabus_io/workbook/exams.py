@@ -8,18 +8,20 @@ from syllabus_io.outline.records import Kind
 from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.book import Book, Formula, row_height
 from syllabus_io.workbook.deadlines import weight_style
-from syllabus_io.workbook.formulas import column_value, nth_smallest_row, session_day
+from syllabus_io.workbook.formulas import column_value, nth_smallest_row, session_count, session_day, sessions_before
 from syllabus_io.workbook.layout import EXAMS, EXAMS_TABLE, TERM, Name
+from syllabus_io.workbook.layout_plan import PlanName
 from syllabus_io.workbook.review import review_column
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["write_exams"]
+__all__ = ["exam_row_count", "write_exams"]
 
 _TABLE = EXAMS_TABLE
 _FREE_ROWS = 6
 _STYLES = {"source": "hidden", "time": "time", "left": "left_days", "title": "strong"}
+_STYLES |= {"before": "hidden", "count": "hidden"}
 _STYLES |= {
     "used": "date",
     "start": "date",
@@ -28,10 +30,15 @@ _STYLES |= {
 _NUMBERS = {"used", "time", "weight", "start"}
 
 
+def exam_row_count(book: Book) -> int:
+    """Rows of the list, those left free included."""
+    return sum(row.kind in {Kind.EXAM, Kind.QUIZ} for row in book.rows) + _FREE_ROWS
+
+
 def write_exams(book: Book) -> None:
     """Adds the sheet, with room for exams that the user adds."""
     sheet = book.add_sheet(EXAMS)
-    count = sum(row.kind in {Kind.EXAM, Kind.QUIZ} for row in book.rows) + _FREE_ROWS
+    count = exam_row_count(book)
     last = _TABLE.heading_row + count
     _write_top(book, sheet, count)
     height = _row_height(book)
@@ -44,6 +51,10 @@ def write_exams(book: Book) -> None:
     watch = _TABLE.cell("watch", first)
     cells = f"{_TABLE.letter('watch')}{first}:{_TABLE.letter('watch')}{last}"
     book.name(Name.EXAM_WATCH, EXAMS, *cells.split(":"))
+    rows = f"{first}", f"{last}"
+    book.name(PlanName.EXAM_SOURCES, EXAMS, *(f"{_TABLE.letter('source')}{row}" for row in rows))
+    ends = (f"{_TABLE.letter('session_1')}{first}", f"{_TABLE.letter(f'session_{MOST_SESSIONS}')}{last}")
+    book.name(PlanName.EXAM_SESSIONS, EXAMS, *ends)
     book.mark_where(sheet, cells, f'{watch}<>""', book.look.warning, bold=True)
     course = _TABLE.letter("course")
     book.colour_courses(sheet, f"{course}{first}:{course}{last}", _TABLE.cell("course", first))
@@ -69,8 +80,8 @@ def _write_top(book: Book, sheet: Worksheet, room: int) -> None:
     book.put(sheet, 1, first, "Exams and quizzes", "title")
     sheet.row_dimensions[1].height = 28
     how = (
-        "In order of date. Study days are a rule of thumb: they begin early and their gaps widen; "
-        f"change the settings on {TERM}."
+        "In order of date. Study days are a rule of thumb: they begin early, their gaps widen, and they avoid days "
+        f"off, days kept free, other exam days and full days; change the settings on {TERM}."
     )
     book.put(sheet, 2, first, how, "note")
     sheet.merge_cells(start_row=2, start_column=first, end_row=2, end_column=last)
@@ -89,12 +100,16 @@ def _cell_formula(book: Book, key: str, at: int) -> str:
         return nth_smallest_row(review_column(book, "key_exam"), f"ROWS(A${_TABLE.first_row}:A{at})")
     if key == "left":
         return f'IF({source}="","",{used}-{Name.TODAY})'
+    if key == "before":
+        return sessions_before(_TABLE.cell("start", at), used)
+    if key == "count":
+        return session_count(_TABLE.cell("start", at), used, _TABLE.cell("kind", at), _TABLE.cell("before", at))
     if key == "watch":
         return _watch_formula(book, source, used)
     if key.startswith("session_"):
         number = int(key.removeprefix("session_"))
-        before = _TABLE.cell(f"session_{number - 1}", at) if number > 1 else ""
-        return session_day(number, _TABLE.cell("start", at), used, _TABLE.cell("kind", at), before)
+        earlier = _TABLE.cell(f"session_{number - 1}", at) if number > 1 else ""
+        return session_day(number, used, _TABLE.cell("before", at), _TABLE.cell("count", at), earlier)
     return column_value(source, review_column(book, key), number=key in _NUMBERS)
 
 
