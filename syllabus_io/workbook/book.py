@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from copy import copy
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from datetime import date, time
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast
 
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
+from syllabus_io.workbook.pages import MARGINS, Sheaf, last_row_to_print
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
 from syllabus_io.workbook.styles import Look, Pair, differential
 from syllabus_io.workbook.text_fit import row_height
@@ -69,9 +70,9 @@ class Book:
     """Rows of Review to be left free for the user, when more are needed than usual."""
     off_row_count: int = 0
     """Rows of the table of days off, known once Term dates is written."""
-
     week_count: int = 0
     """Rows of the table of weeks, known once Term dates is written."""
+
     _dressed: dict[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -224,14 +225,24 @@ class Book:
         setup.orientation = "landscape" if landscape else "portrait"
         sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
         setup.fitToWidth, setup.fitToHeight = 1, int(one_page)
-        margins = sheet.page_margins
-        margins.left, margins.right = (0.5, 0.5) if landscape else (1.0, 0.5)
-        margins.top, margins.bottom = (1.1, 0.6) if landscape else (0.75, 0.75)
-        margins.header, margins.footer = (0.7 if landscape else 0.5), 0.3
+        for side, inches in asdict(MARGINS[landscape]).items():
+            setattr(sheet.page_margins, side, inches)
         sheet.print_area = area
         sheet.print_title_rows = repeat_rows
         left, right = (_HeaderFooterPart(words, "Arial,Regular", 8) for words in ("&A", "Page &P of &N"))
         sheet.oddFooter = HeaderFooterItem(left=left, right=right)
+
+    def set_print_list(
+        self, sheet: Worksheet, columns: int, filled: tuple[int, int], heading_row: int, landscape: bool = True
+    ) -> int:
+        """:meth:`set_print` for a list with spare rows: ``filled`` are the last row in use and the last of the list.
+
+        Spare rows are printed as far as the last page in use reaches. Returns the last row that is printed."""
+        sheaf = Sheaf(self.options.paper, landscape)
+        last = last_row_to_print(sheet, sheaf, columns, filled, (heading_row, heading_row))
+        area = f"A1:{column_letter(columns)}{last}"
+        self.set_print(sheet, area, landscape=landscape, repeat_rows=f"{heading_row}:{heading_row}")
+        return last
 
 
 def clean_text(text: str) -> str:

@@ -50,8 +50,19 @@ def write_deadlines(book: Book) -> None:
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
     sheet.freeze_panes = f"A{_TABLE.first_row}"
-    repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
-    book.set_print(sheet, f"A1:{_TABLE.letter('until')}{last}", landscape=True, repeat_rows=repeat)
+    filled = _TABLE.heading_row + sum(row.read is not None for row in book.rows)
+    printed = book.set_print_list(sheet, _TABLE.number("until"), (filled, last), _TABLE.heading_row)
+    _write_not_printed(book, sheet, printed)
+
+
+def _write_not_printed(book: Book, sheet: Worksheet, printed: int) -> None:
+    """A line that says so when more is due than the print area holds."""
+    room = printed - _TABLE.heading_row
+    count = f"COUNT({review_column(book, 'key_shown')})"
+    words = f'IF({count}>{room},{count}-{room}&" more rows than are set to print: widen the print area.","")'
+    first, last = _TABLE.number("title"), _TABLE.number("kind")
+    book.put(sheet, 5, first, Formula(words), "note")
+    sheet.merge_cells(start_row=5, start_column=first, end_row=5, end_column=last)
 
 
 def weight_style(book: Book) -> str:

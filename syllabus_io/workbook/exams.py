@@ -24,7 +24,7 @@ _STYLES = {"source": "hidden", "time": "time", "left": "left_days", "title": "st
 _STYLES |= {"before": "hidden", "count": "hidden"}
 _STYLES |= {
     "used": "date",
-    "start": "date",
+    "start": "date_short",
     **{f"session_{number}": "date_short" for number in range(1, MOST_SESSIONS + 1)},
 }
 _NUMBERS = {"used", "time", "weight", "start"}
@@ -61,9 +61,7 @@ def write_exams(book: Book) -> None:
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
     sheet.freeze_panes = f"A{first}"
-    end = _TABLE.letter(_TABLE.columns[-1].key)
-    repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
-    book.set_print(sheet, f"A1:{end}{last}", landscape=True, repeat_rows=repeat)
+    book.set_print_list(sheet, len(_TABLE.columns), (last - _FREE_ROWS, last), _TABLE.heading_row)
 
 
 def _row_height(book: Book) -> float:
@@ -100,12 +98,12 @@ def _cell_formula(book: Book, key: str, at: int) -> str:
         return nth_smallest_row(review_column(book, "key_exam"), f"ROWS(A${_TABLE.first_row}:A{at})")
     if key == "left":
         return f'IF({source}="","",{used}-{Name.TODAY})'
+    if key == "watch":
+        return _watch_formula(book, source, used)
     if key == "before":
         return sessions_before(_TABLE.cell("start", at), used)
     if key == "count":
         return session_count(_TABLE.cell("start", at), used, _TABLE.cell("kind", at), _TABLE.cell("before", at))
-    if key == "watch":
-        return _watch_formula(book, source, used)
     if key.startswith("session_"):
         number = int(key.removeprefix("session_"))
         earlier = _TABLE.cell(f"session_{number - 1}", at) if number > 1 else ""

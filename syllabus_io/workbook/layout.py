@@ -131,6 +131,9 @@ class Name:
     COURSE_CHOICES = "CourseChoices"
     CREDITS = "Credits"
     KIND_LIST = "KindList"
+    READING_IDS = "ReadingIds"  # Lists: rows of Review that can be read in several ways
+    READING_DAYS = "ReadingDays"  # a row for each of them, a column for each reading
+    READING_ENDS = "ReadingEnds"  # the last day of each reading, blank for a single day
 
     # Review (columns over all rows, also those left free for the user)
     REVIEW_IDS = "ReviewIds"
@@ -225,16 +228,17 @@ REVIEW_TABLE = TableLayout(
     6,
     (
         Column("id", "Row id", 14, hidden=True),
-        Column("flag", "Check?", 8),
-        Column("course", "Course", 13),
-        Column("kind", "Kind", 13),
-        Column("title", "What", 26),
-        Column("words", "Words of the outline", 36),
+        Column("flag", "Check?", 8.5),
+        Column("course", "Course", 11),
+        Column("title", "What", 23),
+        Column("words", "Words of the outline", 33),
         Column("page", "Page", 6),
-        Column("read", "Date as read", 17),
-        Column("why", "Why to check", 34),
-        Column("corrected", "Corrected date", 17),
+        Column("read", "Date as read", 16.5),
+        Column("why", "Why to check", 31),
+        Column("pick", "Choose a reading", 16.5),
+        Column("corrected", "Corrected date", 16.5),
         Column("keep", "Keep or skip", 8),
+        Column("kind", "Kind", 13),
         Column("used", "Date used", 17),
         Column("until", "Until", 17),
         Column("time", "Time", 10),
@@ -258,7 +262,7 @@ DEADLINES_TABLE = TableLayout(
     7,
     (
         Column("source", "Row of Review", 8, hidden=True),
-        Column("used", "Due", 17),
+        Column("used", "Due", 16.5),
         Column("course", "Course", 14),
         Column("title", "What", 44),
         Column("time", "Time", 10),
@@ -277,11 +281,11 @@ EXAMS_TABLE = TableLayout(
     6,
     (
         Column("source", "Row of Review", 8, hidden=True),
-        Column("used", "Day", 17),
-        Column("course", "Course", 14),
-        Column("title", "What", 30),
-        Column("time", "Time", 10),
-        Column("left", "Days left", 7),
+        Column("used", "Day", 16.5),
+        Column("course", "Course", 13),
+        Column("title", "What", 26),
+        Column("time", "Time", 9.5),
+        Column("left", "Days left", 6.5),
         Column("watch", "Watch", 11),
         Column("kind", "Kind", 6.5),
         Column("weight", "Weight", 7.5),

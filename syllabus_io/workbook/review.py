@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from syllabus_io.workbook.book import Book, Formula, Value, row_height
 from syllabus_io.workbook.formulas import order_key, start_by
 from syllabus_io.workbook.item_dates import DateFormulas, date_formulas
-from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, TERM, Name
+from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, TERM, Column, Name
 from syllabus_io.workbook.review_rows import ReviewRow
 
 if TYPE_CHECKING:
@@ -43,16 +43,13 @@ def write_review(book: Book) -> None:
         _write_free_row(book, sheet, at, number)
     _add_table(sheet, last)
     _add_entries(book, sheet, last)
-    end = _write_days_off(book, sheet, last + 2)
+    _write_days_off(book, sheet, last + 2)
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
     sheet.freeze_panes = f"A{_TABLE.first_row}"
-    book.set_print(
-        sheet,
-        f"A1:{_TABLE.letter('done')}{end}",
-        landscape=True,
-        repeat_rows=f"{_TABLE.heading_row}:{_TABLE.heading_row}",
-    )
+    # On paper a tutor needs what was read and room for a date; the columns from Kind on serve the screen.
+    filled = _TABLE.heading_row + len(rows)
+    book.set_print_list(sheet, _TABLE.number("keep"), (filled, last), _TABLE.heading_row)
     for name, key in (
         (Name.REVIEW_IDS, "id"),
         (Name.REVIEW_TITLES, "title"),
@@ -66,31 +63,38 @@ def _write_top(book: Book, sheet: Worksheet, last: int) -> None:
     book.put(sheet, 1, second, "Review", "title")
     sheet.row_dimensions[1].height = 28
     how = (
-        "Every date comes from here. Rows marked “check” stand first: compare with the outline, then type a corrected "
-        "date, or choose keep or skip. The instructor's outline and announcements govern. "
-        "Add what is missing in the free rows."
+        "Every date comes from here. Rows marked “check” stand first: compare with the outline, then choose a reading, "
+        "type a corrected date, or choose keep or skip. Add what is missing in the free rows. "
+        "The instructor's outline and announcements govern."
     )
     book.put(sheet, 2, second, how, "note")
-    sheet.merge_cells(start_row=2, start_column=second, end_row=2, end_column=_TABLE.number("done"))
-    sheet.row_dimensions[2].height = 18
+    sheet.merge_cells(start_row=2, start_column=second, end_row=2, end_column=_TABLE.number("keep"))
+    sheet.row_dimensions[2].height = row_height([(how, sum(column.width for column in _shown_on_paper()))])
     flags = f"{_TABLE.letter('flag')}{_TABLE.first_row}:{_TABLE.letter('flag')}{last}"
     count = f'COUNTIF({flags},"check")+COUNTIF({flags},"not a date")'
-    book.put(sheet, 4, second, Formula(count), "big").number_format = "0"
-    book.put(sheet, 4, second + 1, "still to check", "label")
+    book.put(sheet, 4, second, Formula(count), "count")
     book.name(Name.TO_CHECK, REVIEW, f"{_TABLE.letter('flag')}4")
-    words = Formula(f'IF({Name.TO_CHECK}=0,"Nothing is left to check.","Look at the rows marked check or not a date.")')
-    book.put(sheet, 4, _TABLE.number("title"), words, "free")
-    sheet.merge_cells(start_row=4, start_column=_TABLE.number("title"), end_row=4, end_column=_TABLE.number("words"))
+    done = f'COUNTIF({flags},"checked")'
+    words = Formula(
+        f'"still to check. "&IF({Name.TO_CHECK}=0,"Nothing is left.","Look at the rows marked check or not a date.")'
+        f'&IF({done}=0,""," Checked so far: "&{done}&".")'
+    )
+    book.put(sheet, 4, second + 1, words, "line_label")
     sheet.row_dimensions[4].height = 20
     for number, column in enumerate(_TABLE.columns, start=1):
         book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
     sheet.row_dimensions[_TABLE.heading_row].height = 32
 
 
+def _shown_on_paper() -> tuple[Column, ...]:
+    return tuple(column for column in _TABLE.columns[: _TABLE.number("keep")] if not column.hidden)
+
+
 def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: DateFormulas) -> None:
     """One item: what was read are constants, or formulas where the date hangs on the term."""
     values: dict[str, tuple[Value, str]] = {
         "id": (row.id, "hidden"),
+        "pick": (None, "entry_date" if row.readings else "date"),
         "course": (row.course, "text"),
         "kind": (row.kind.value, "text"),
         "title": (row.title, "strong"),
@@ -111,11 +115,18 @@ def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: Da
 
 
 def _until(row: ReviewRow, dates: DateFormulas, at: int) -> Formula | None:
-    """The last day of a window, blank once its first day is corrected; None for a single day."""
-    if row.until is None:
-        return None
-    last = dates.last.text if dates.last else f"DATE({row.until.year},{row.until.month},{row.until.day})"
-    return Formula(f'IF(ISNUMBER({_TABLE.cell("corrected", at)}),"",{last})')
+    """The last day of a window, blank once its first day is corrected, that of the reading once one is chosen; None for
+    a single day."""
+    corrected, pick = _TABLE.cell("corrected", at), _TABLE.cell("pick", at)
+    last = '""'
+    if row.until is not None:
+        last = dates.last.text if dates.last else f"DATE({row.until.year},{row.until.month},{row.until.day})"
+    if row.readings and any(end for _, end in row.readings):
+        place = f"MATCH({_TABLE.cell('id', at)},{Name.READING_IDS},0)"
+        column = f"MATCH({pick},INDEX({Name.READING_DAYS},{place},0),0)"
+        found = f"N(INDEX({Name.READING_ENDS},{place},{column}))"
+        last = f'IF(ISNUMBER({pick}),IFERROR(IF({found}=0,"",{found}),""),{last})'
+    return Formula(f'IF(ISNUMBER({corrected}),"",{last})') if last != '""' else None
 
 
 _TEXTS = ("course", "title", "words", "why")
@@ -131,6 +142,7 @@ def _write_free_row(book: Book, sheet: Worksheet, at: int, number: int) -> None:
     """A row for the user, in which the formulas already stand."""
     values: dict[str, tuple[Value, str]] = {
         "id": (f"own-{number:03}", "hidden"),
+        "pick": (None, "date"),
         "course": (None, "entry_text"),
         "kind": (None, "entry_text"),
         "title": (None, "entry_text"),
@@ -173,14 +185,17 @@ def _formulas(at: int, asks: bool = False) -> dict[str, tuple[str, str]]:
     used, time, done = cell("used"), cell("time"), cell("done")
     corrected, keep, why = cell("corrected"), cell("keep"), cell("why")
     empty = f'AND({cell("title")}="",{cell("course")}="",{corrected}="")'
-    settled = f'{keep}="keep"' if asks else f'OR(ISNUMBER({corrected}),{keep}="keep")'
+    pick = cell("pick")
+    settled = f'{keep}="keep"' if asks else f'OR(ISNUMBER({corrected}),ISNUMBER({pick}),{keep}="keep")'
+    wrong = f'OR(AND({corrected}<>"",NOT(ISNUMBER({corrected}))),AND({pick}<>"",NOT(ISNUMBER({pick}))))'
     flag = (
-        f'IF({empty},"",IF(AND({corrected}<>"",NOT(ISNUMBER({corrected}))),"not a date",IF({keep}="skip","skipped",'
+        f'IF({empty},"",IF({wrong},"not a date",IF({keep}="skip","skipped",'
         f'IF({settled},IF(ISNUMBER({used}),IF({why}="","","checked"),"no date"),'
         f'IF({why}<>"","check",IF(ISNUMBER({used}),"","no date"))))))'
     )
     read = cell("read")
-    chosen = f'IF({keep}="skip","",IF(ISNUMBER({corrected}),INT({corrected}),IF(ISNUMBER({read}),{read},"")))'
+    as_read = f'IF(ISNUMBER({pick}),INT({pick}),IF(ISNUMBER({read}),{read},""))'
+    chosen = f'IF({keep}="skip","",IF(ISNUMBER({corrected}),INT({corrected}),{as_read}))'
     kind, course = cell("kind"), cell("course")
     shown = (
         f'AND(ISNUMBER({used}),OR({Name.SHOW_COURSE}="All",{Name.SHOW_COURSE}={course}),'
@@ -229,6 +244,7 @@ def _add_entries(book: Book, sheet: Worksheet, last: int) -> None:
     book.offer(sheet, cells("keep"), ("keep", "skip"))
     book.offer(sheet, cells("done"), ("done",))
     book.accept_dates(sheet, cells("corrected"))
+    _offer_readings(book, sheet)
     flag = first("flag")
     book.mark_where(sheet, cells("flag"), f'OR({flag}="check",{flag}="not a date")', book.look.warning, bold=True)
     book.mark_where(sheet, cells("flag"), f'{flag}="checked"', book.look.good)
@@ -241,8 +257,16 @@ def _add_entries(book: Book, sheet: Worksheet, last: int) -> None:
     book.colour_courses(sheet, cells("course"), first("course"))
 
 
-def _write_days_off(book: Book, sheet: Worksheet, at: int) -> int:
-    """Days off, live from Term dates, where they are corrected. Returns the last row used."""
+def _offer_readings(book: Book, sheet: Worksheet) -> None:
+    """The days that a date can be, to choose from: found by the row's id, so that it holds when rows are sorted."""
+    ats = [at for at, row in enumerate(book.rows, start=_TABLE.first_row) if row.readings]
+    for at in ats:
+        own = f"MATCH({_TABLE.cell('id', at)},{Name.READING_IDS},0)"
+        book.offer(sheet, f"{_TABLE.letter('pick')}{at}", f"INDEX({Name.READING_DAYS},{own},0)")
+
+
+def _write_days_off(book: Book, sheet: Worksheet, at: int) -> None:
+    """Days off, live from Term dates, where they are corrected."""
     first = _TABLE.number("course")
     resolved = book.plan.resolved
     count = len({*resolved.term.no_class, *(off for course in resolved.courses for off in course.no_class)}) + 4
@@ -264,7 +288,6 @@ def _write_days_off(book: Book, sheet: Worksheet, at: int) -> int:
             found = f"INDEX({name},{number})"
             book.put(sheet, row, _TABLE.number(key), Formula(f'IFERROR(IF({found}="","",{found}),"")'), style)
         _join_name(book, sheet, row, "text")
-    return at + 1 + count
 
 
 def _join_name(book: Book, sheet: Worksheet, row: int, style: str) -> None:

@@ -14,7 +14,10 @@ from syllabus_io.resolve.expression import DateExpression, write_expression
 from syllabus_io.resolve.records import Ambiguous, Resolved, ResolvedCourse, Unresolved
 from syllabus_io.resolve.wording import days_in_words
 
-__all__ = ["ReviewRow", "review_rows"]
+__all__ = ["MOST_READINGS", "ReviewRow", "review_rows"]
+
+MOST_READINGS = 4
+"""How many readings of a date are offered to choose from."""
 
 _CONTEXT_LENGTH = 280
 _ID_LENGTH = 150
@@ -23,7 +26,8 @@ _ID_LENGTH = 150
 @dataclass(frozen=True, slots=True)
 class ReviewRow:
     """One row. ``course_number`` counts from 1 in the plan's order; ``expression`` is what the date is computed from,
-    None where it is a plain date. ``weight`` is a share of the grade from 0 to 1, ``stated`` what the outline says."""
+    None where it is a plain date. ``readings`` are the days it can be, the likeliest first, where there are
+    several; each with its last day. ``weight`` is a share of the grade from 0 to 1, ``stated`` what is written."""
 
     id: str
     course: str
@@ -38,6 +42,7 @@ class ReviewRow:
     time: time | None
     weight: float | None
     candidates: str
+    readings: tuple[tuple[date, date | None], ...]
     expression: DateExpression | None
     covers: str
     category: str | None
@@ -109,8 +114,10 @@ def _entry_row(entry: PlanEntry, number: int) -> ReviewRow:
     item = entry.item
     resolution = item.resolution
     candidates = ""
+    readings: tuple[tuple[date, date | None], ...] = ()
     if isinstance(resolution, Ambiguous):
         others = resolution.candidates[1:]
+        readings = tuple((one.date, one.end_date) for one in resolution.candidates[:MOST_READINGS])
         candidates = "; ".join(f"{days_in_words(one.date, one.end_date)} ({one.reason})" for one in others)
     why = "\n".join(map(_sentence, [*item.reasons, *([f"It could also be {candidates}"] if candidates else [])]))
     return ReviewRow(
@@ -127,6 +134,7 @@ def _entry_row(entry: PlanEntry, number: int) -> ReviewRow:
         time=time(item.time.hour, item.time.minute) if item.time else None,
         weight=entry.weight_percent / 100 if entry.weight_percent is not None else None,
         candidates=candidates,
+        readings=readings,
         expression=resolution.expression if isinstance(resolution, Resolved) else None,
         covers=item.item.covers or "",
         category=item.item.category,
@@ -150,6 +158,7 @@ def _undated_row(course: ResolvedCourse, number: int, work: UndatedWork) -> Revi
         time=None,
         weight=percent / 100 if percent is not None else None,
         candidates="",
+        readings=(),
         expression=None,
         covers="",
         category=work.category,

@@ -196,6 +196,7 @@ _FORMS = {
     "percent_fine": _Form(border="line", format="percent_fine", horizontal="right"),
     "big": _Form("title", size=14, bold=True, format="percent_fine", horizontal="left"),
     "points": _Form("title", bold=True, format="0.00##", horizontal="right", border="line"),
+    "count": _Form("title", size=14, bold=True, format="whole", horizontal="left", wrap=False),
     "figure": _Form("title", size=12, bold=True, format="percent_fine", horizontal="left"),
     "link": _Form("link", underline=True, border="line"),
     "free_link": _Form("link", underline=True),

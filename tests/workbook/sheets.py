@@ -89,7 +89,9 @@ class Sheets:
         """Types a row by hand into the first free row of Review, values by column key."""
         sheet = self.book[REVIEW_TABLE.sheet]
         free = (row for row in range(REVIEW_TABLE.first_row, sheet.max_row) if _is_free(sheet[f"A{row}"].value))
-        row = next(row for row in free if (REVIEW_TABLE.sheet, f"E{row}") not in self.typed)
+        row = next(
+            row for row in free if (REVIEW_TABLE.sheet, f"{REVIEW_TABLE.letter('title')}{row}") not in self.typed
+        )
         for key, value in values.items():
             self.put(REVIEW_TABLE.sheet, f"{REVIEW_TABLE.letter(key)}{row}", value)
 
