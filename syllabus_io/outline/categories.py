@@ -51,7 +51,18 @@ def find_category(title: str, kind: Kind, categories: Sequence[Category]) -> Cat
     if steps:
         return None
     alike = [category for category in categories if kind_of_work(category.name) is kind and not _numbers(category.name)]
-    return alike[0] if len(alike) == 1 and not _names_another(alike[0].name, words) else None
+    if len(alike) != 1 or _names_another(alike[0].name, words):
+        return None
+    return alike[0] if _holds_several(alike[0]) or _stems(alike[0].name) & words else None
+
+
+def _holds_several(category: Category) -> bool:
+    """Whether a category is one for many works ("Essays", "Homework"), not the name of one ("Portfolio")."""
+    words = re.findall(r"[a-z]+", _plain(category.name))
+    return category.count not in (None, 1) or any(
+        word in ("homework", "coursework", "work", "writing") or (word.endswith("s") and not word.endswith("ss"))
+        for word in words
+    )
 
 
 def _names_another(name: str, words: frozenset[str]) -> bool:

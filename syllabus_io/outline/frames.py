@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Line
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.records import Mention
+from syllabus_io.outline.records import Mention, Weight
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import (
     DateExpression,
@@ -35,6 +35,7 @@ class Frame:
     ``day`` is one day, ``days`` all of them when the row names several; ``stretch`` a week or other stretch, and
     ``week`` its number. ``weekday`` comes from the column, ``clock`` (a phrase without expression) from the column
     or a rule. ``words`` are the date as written, ``row`` numbers the dated rows of the outline from 1.
+    ``weight`` is what the row says its only piece of work counts.
     """
 
     day: DateExpression | None = None
@@ -46,6 +47,7 @@ class Frame:
     words: str = ""
     row: int | None = None
     doubts: tuple[str, ...] = ()
+    weight: Weight | None = None
 
     @property
     def is_dated(self) -> bool:

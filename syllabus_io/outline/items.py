@@ -32,6 +32,7 @@ _STAGE_WORDS = word_set(
     "presentation report peer review evaluation original counter introduction bibliography milestone group "
     "optional prospectus part"
 )
+_OWN_WORK = word_set("slides handout proposal outline abstract bibliography")
 _NUMBERS = re.compile(
     r"(?<![A-Za-z])[A-H]\d{1,2}|\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])"
 )
@@ -103,6 +104,8 @@ def _are_same(first: Draft, second: Draft) -> bool:
     if numbers_a and numbers_b and not (numbers_a <= numbers_b or numbers_b <= numbers_a):
         return False
     if not words_a or not words_b:
+        return False
+    if (words_a ^ words_b) & _OWN_WORK:
         return False
     if _stages(words_a) != _stages(words_b) and not (same_day and _is_part(words_a, words_b) and a.kind is b.kind):
         return False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.entries import Entry
@@ -49,6 +49,7 @@ _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
 MOST_DUE_WORDS = 6
+_ACCOMPANIES = re.compile(r"s?\s+(?:slides?|handouts?|script|notes|materials)\b", re.IGNORECASE)
 TENTATIVE = "the outline calls this date tentative"
 MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
 _SURVEY = re.compile(r"\bsurveys?\b|\b(?:course|teaching|instructor) evaluations?\b", re.IGNORECASE)
@@ -93,6 +94,13 @@ class Draft:
 
 def read_drafts(passage: Passage, reading: Reading) -> Iterator[Draft]:
     """The pieces of work in a passage that stands in a row, under a date or in a column of work."""
+    drafts = tuple(_read_passage(passage, reading))
+    for draft in drafts:
+        is_all = len(drafts) == 1 and passage.frame.weight is not None  # the row's weight is that of its only work
+        yield replace(draft, item=replace(draft.item, weight=passage.frame.weight)) if is_all else draft
+
+
+def _read_passage(passage: Passage, reading: Reading) -> Iterator[Draft]:
     if passage.role is ColumnRole.ASSIGNED:
         return
     for entry, framed in labelled_entries(passage):
@@ -285,7 +293,7 @@ def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
         return found[0].kind
     strong = [one for one in found if not one.is_weak]
     if strong:
-        return strong[-1].kind
+        return Kind.ASSIGNMENT if _ACCOMPANIES.match(title, strong[-1].end) else strong[-1].kind
     if re.search(r"\bassessments?\b", front, re.IGNORECASE):
         return Kind.ASSIGNMENT
     if head is not None and not head.is_weak:

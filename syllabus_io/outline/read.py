@@ -13,6 +13,7 @@ from syllabus_io.outline.covers import with_covers
 from syllabus_io.outline.dated_columns import read_dated_columns
 from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
 from syllabus_io.outline.entry_dates import Reading, with_clock
+from syllabus_io.outline.families import with_projects
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.grading import read_grading
 from syllabus_io.outline.items import merge_drafts
@@ -58,6 +59,7 @@ def read_outline(document: Document) -> Outline:
         drafts.extend(read_dated_columns(grid, columns, body, -len(rows.requirement_tables) - number))
     merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
     items = with_covers(without_denied(merged, passages), passages)
+    items = with_projects(items)
     items = with_categories((*items, *read_series(passages, items, grading)), grading)
     return Outline(
         file=document.name,

@@ -11,7 +11,7 @@ from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, colum
 from syllabus_io.outline.dated_columns import is_dated_column
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.records import UndatedWork
+from syllabus_io.outline.records import UndatedWork, Weight
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.rows import Rows, TableState
@@ -41,6 +41,7 @@ _SILENT_ROLES = (
     ColumnRole.LETTER,
     ColumnRole.DUE_DATE,
 )
+_WEIGHT_CELL = re.compile(r"(\d{1,4}(?:\.\d+)?)\s*(%|points?|pts?\.?|marks?)?", re.IGNORECASE)
 _WEEKDAY_ROLES = (ColumnRole.WEEKDAY, ColumnRole.DUE, ColumnRole.DUE_DATE)
 _LABELLED_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.WORK, None)
 _NEXT_CLASS = re.compile(r"\b(?:for|by|before|due)\s+(?:the\s+)?next\s+(?:class|time|session|meeting)\b", re.IGNORECASE)
@@ -191,6 +192,7 @@ def _read_row(
     said = _weekday_cell(row, columns) if frame.day is None or frame.week is not None else None
     if said is not None and (alone := weekday_alone(cell_text(said))) is not None:
         frame = replace(frame, weekday=alone[0], clock=alone[1] or frame.clock)
+    frame = replace(frame, weight=_row_weight(row, columns))
     clock = next((clock_in(cell_text(row[c.index])) for c in columns if c.role is ColumnRole.TIME), None)
     for column in columns:
         if clock is not None and column.role in (ColumnRole.TOPIC, ColumnRole.EXAM) and column.clock is None:
@@ -201,6 +203,17 @@ def _read_row(
         if frame.day is not None and state.ranged > 0:
             column = replace(column, weekday=None)  # among ranges a single day is that day, not the week's first
         _read_cell(cell, column, frame, rows, section)
+
+
+def _row_weight(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> Weight | None:
+    """What the row says its work counts, in a column of points or percent; None where two cells may name work."""
+    named = [c for c in columns if c.role not in (*_SILENT_ROLES, ColumnRole.READING) and cell_text(row[c.index])]
+    for column in columns:
+        match = _WEIGHT_CELL.fullmatch(cell_text(row[column.index]))
+        if len(named) == 1 and match and column.role in (ColumnRole.POINTS, ColumnRole.WEIGHT):
+            is_percent = match[2] == "%" or (not match[2] and column.role is ColumnRole.WEIGHT)
+            return Weight(percent=float(match[1])) if is_percent else Weight(points=float(match[1]))
+    return None
 
 
 def _weekday_cell(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> Cell | None:

@@ -109,10 +109,11 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "course project, class project, semester project",
         "project proposal, project proposals, research proposal, research proposals, paper proposal",
         "project report, project reports, final report, final reports, progress report, progress reports, "
-        "project plan, project plans, project milestone, project milestones",
+        "project plan, project plans, project milestone, project milestones, project paper, project papers, "
+        "project essay, project essays, project outline, project outlines, project draft, project drafts",
         "project, projects, proj",
         "proposal, proposals, prospectus",
-        "capstone, portfolio, portfolios",
+        "capstone, final portfolio, final portfolios",
         "milestone, milestones, deliverable, deliverables",
     ),
     *_words(
@@ -125,6 +126,7 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "computer assignment, computer assignments, lab assignment, lab assignments, coding assignment",
         "assignment, assignments, asgn, asgmt, assn, assgn, assignement, assignements, assigment, assigments",
         "coursework, courseworks",
+        "portfolio, portfolios",
         "lab report, lab reports, laboratory report, laboratory reports, lab write-up, lab write-ups, lab writeup, "
         "lab writeups, lab notebook, lab notebooks",
         "essay, essays",

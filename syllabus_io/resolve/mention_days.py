@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from syllabus_io.outline.records import Mention
-from syllabus_io.resolve.cross_check import nearest_weekday, weekday_reason
+from syllabus_io.resolve.cross_check import class_weekdays, nearest_weekday, weekday_reason
 from syllabus_io.resolve.evaluate import ReadingContext, evaluate
 from syllabus_io.resolve.evidence import Evidence, Reading, readings_of, with_month
 from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, NumericDate, Span, Week, WeekdayIn
@@ -163,7 +163,14 @@ def _wrong_weekday(mention: Mention, expression: DateExpression, reading: Readin
     if other is None:
         day = nearest_weekday(wrong.day, wrong.weekday)
         other = Reading(_replaced(reading.expression, wrong.day, day), "the nearest day with the weekday as written")
-    return _Doubt((printed, other), weekday_reason(wrong, mention.words))
+    pair = (other, printed) if _is_class_day(other, bench) and not _is_class_day(printed, bench) else (printed, other)
+    return _Doubt(pair, weekday_reason(wrong, mention.words))
+
+
+def _is_class_day(reading: Reading, bench: Bench) -> bool:
+    """Whether a reading is one day on which the course meets."""
+    days = list(_full_dates(reading.expression))
+    return len(days) == 1 and days[0].day.isoweekday() in class_weekdays(bench.calendar.meetings)
 
 
 def _other_order(expression: DateExpression, bench: Bench) -> Reading | None:

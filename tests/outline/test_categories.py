@@ -48,3 +48,11 @@ def test_the_category_of_a_title(title: str, kind: Kind, name: str | None) -> No
 def test_two_categories_that_fit_equally_leave_the_choice_open() -> None:
     scheme = (Category("Field essays"), Category("Archive essays"))
     assert find_category("Essay 1", Kind.ASSIGNMENT, scheme) is None
+
+
+def test_the_name_of_one_work_is_no_category_of_others_of_its_kind() -> None:
+    one = (Category("Portfolio", weight=10), Category("Final exam", weight=40))
+    assert find_category("Peer reply", Kind.ASSIGNMENT, one) is None
+    assert find_category("Portfolio", Kind.ASSIGNMENT, one) == one[0]
+    many = (Category("Essays", weight=30),)
+    assert find_category("Peer reply", Kind.ASSIGNMENT, many) == many[0]

@@ -53,6 +53,13 @@ def test_a_wrong_weekday_gives_both_days_the_printed_one_first() -> None:
     )
 
 
+def test_the_reading_that_is_a_class_day_comes_first_where_the_printed_day_is_none() -> None:
+    essay = item(Kind.ASSIGNMENT, "Essay", mention(MonthDay(10, 7, Weekday.TU), "Tues Oct 7"))
+    (found,) = course(outline([essay], course=MEETS)).items
+    assert isinstance(found.resolution, Ambiguous)
+    assert [option.date for option in found.resolution.candidates] == [date(2026, 10, 6), date(2026, 10, 7)]
+
+
 def test_two_numbers_in_doubtful_order_are_asked_about() -> None:
     made = outline([item(Kind.ASSIGNMENT, "Essay", mention(NumericDate(9, 10), "9/10"))])
     (found,) = course(made).items
