@@ -39,9 +39,13 @@ _STAMPS = (
 # A table: rules are easier to compare with their neighbours on one line or two.
 # fmt: off
 _PARTS = (
-    Rule("<number> in a list of numbers", "<num>", _yes, "<numlist>", ("pages 3-5",)),
-    Rule("<number>.<number> in a list of numbers", "<num> .|:|/ <numlist>", _yes, "<numlist>", ("section 3.4",)),
-    Rule("<number>-<number> in a list of numbers", "<num> - <numlist>", _yes, "<numlist>", ("pages 3-5",)),
+    Rule("<number> in a list of numbers", "<num>", _yes, "<numlist>", ("page 12",)),
+    Rule("<number>.<number> without a blank", "<num> .|:|/|- <num>", _yes, "<parts>", ("section 3.4",), glued=True),
+    Rule("<number>.<number>.<number> without a blank", "<num> .|:|/|- <parts>", _yes, "<parts>", ("section 1.3.4",),
+         glued=True),
+    Rule("<number>.<number> in a list of numbers", "<parts>", _yes, "<numlist>", ("section 3.4",)),
+    Rule("<number>.<number> before more numbers", "<parts> ,|&|and|to|through|; <numlist2>", _yes, "<numlist>",
+         ("pages 3-5, 9",)),
     Rule("<numbers> in a list of numbers", "<num> ,|&|and|to|through|; <numlist2>", _yes, "<numlist>",
          ("chapters 3, 4 and 5",)),
     Rule("<more numbers> in a list", "<num>", _yes, "<numlist2>", ("chapters 3, 4 and 5",)),
