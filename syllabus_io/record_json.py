@@ -46,7 +46,8 @@ def _packed(value: Any) -> Any:
     if isinstance(value, Enum):
         return [type(value).__name__, value.value]
     if is_dataclass(value):
-        return [type(value).__name__, *(_packed(getattr(value, name)) for name in _field_names(type(value)))]
+        kind: type = type(value)
+        return [kind.__name__, *(_packed(getattr(value, name)) for name in _field_names(kind))]
     if isinstance(value, tuple):
         name = type(value).__name__ if hasattr(value, "_fields") else _TUPLE
         return [name, *map(_packed, value)]

@@ -18,7 +18,7 @@ class ReadingLimits:
     """
 
     seconds: float = 60.0
-    cpu_seconds: int = 25
+    cpu_seconds: int = 40
     memory_bytes: int = 1_500_000_000
     pages: int = 200
     file_bytes: int = 100_000_000
