@@ -47,6 +47,7 @@ _NO_SUBJECT = frozenset(
         "period meetings group groups team item items line draft drafts due total science",
     )
 )
+_ALSO_SUBJECTS = frozenset({"LAW", "PS", "CH", "IS", "AM", "PM", "CA"})
 _PLACE_WORDS = re.compile(
     r"(?:\b(?:room|rm\.?|office|located|location|hall|building|bldg|place|venue|classroom|where|lab|held|"
     r"hours)\b\s*[:#]?|"
@@ -88,6 +89,8 @@ def find_codes(text: str) -> tuple[CodeFound, ...]:
 
 def _is_subject(match: re.Match[str]) -> bool:
     subject, number, join = match["subject"], match["number"], match["join"]
+    if _is_subject_all_the_same(match):
+        return True
     if subject.lower() in _NO_SUBJECT or (len(subject) == 2 and len(number) == 5):
         return False
     is_word = subject[1:].islower()
@@ -99,6 +102,16 @@ def _is_subject(match: re.Match[str]) -> bool:
     if is_word and (len(number) < 2 or re.fullmatch(r"(?:19|20)\d\d", number)):
         return False
     return not re.fullmatch(r"(?:19|20)\d\d", number) or bool(join.strip()) or len(subject) >= 3
+
+
+def _is_subject_all_the_same(match: re.Match[str]) -> bool:
+    """Whether a subject whose letters mean something else elsewhere opens a line as a code does: "LAW2041: …"."""
+    return (
+        match["subject"] in _ALSO_SUBJECTS
+        and bool(re.fullmatch(r"\d{3,4}[A-Z]?", match["number"]))
+        and not match.string[: match.start()].strip(" #*•")
+        and bool(re.match(r"\s*(?:[:–—|-]|$)|\s+[A-Z][a-z]", match.string[match.end() :]))
+    )
 
 
 def _code_found(match: re.Match[str]) -> CodeFound:
@@ -242,7 +255,8 @@ _TERM_TAIL = re.compile(
 _TITLE_SECTIONS = {SectionKind.OTHER, SectionKind.DESCRIPTION, SectionKind.WORK}
 _NOT_A_TITLE = re.compile(
     r"@|\d{3}|https?|[a-z]{3}\.\s|\b(?:instructor|professor|dr\.?|university|college|department|school|syllabus)\b|"
-    r"\b(?:secondary|grade|level|year|form) \d+$|\b(?:course info|information|calendar|due dates|table of contents)\b|"
+    r"\b(?:secondary|grade|level|year|form) \d+$|^(?:semester|trimester|term|quarter|session) \d|"
+    r"^(?:marking|grading|reporting) periods?\b|\b(?:course info|information|calendar|due dates|table of contents)\b|"
     r"^(?:course )?(?:description|abstract|overview|introduction|summary|welcome|topics?|outline)\W*$|"
     r"^(?:fall|spring|summer|winter|autumn|[\d:., –-]+)\b.{0,14}$",
     re.IGNORECASE,
@@ -332,6 +346,7 @@ def _tidied(text: str, code: str | None) -> str | None:
     text = re.sub(r"^(?:[-–/]?\s?(?:\d{1,3}[A-Z]?|[A-Z]\d{1,2})\b)?\s*(?:#\d+)?[\s:;,.|)–—-]*", "", text)
     text = re.sub(r"(?i)^(?:course )?(?:syllabus|outline)(?: (?:and schedule|for))?\b[\s:;,.|–—-]*", "", text)
     text = _TERM_TAIL.sub("", text)
+    text = re.sub(r"(?i)(?<=\w),\s*\(?(?:grades?|year|form) \d{1,2}(?:\s?[-–/]\s?\d{1,2})?\)?$", "", text)
     text = re.sub(r"\s*\([^)]*$", "", text).strip(' :;,|–—-"“”.(')
     text = re.sub(r"(?i)^(?:for|of)\s+", "", text)
     return text if re.search(r"[A-Za-z]{3}", text) and text != code else None

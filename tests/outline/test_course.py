@@ -202,3 +202,17 @@ def test_a_sentence_that_opens_with_a_word_and_a_number_gives_no_code() -> None:
     assert (course.code, course.title) == (None, "Pond Life II")
     lines.append("Students who liked this will like MUSH 210 next year.")
     assert read_course(document(heading("Pond Life II", 1), "Brookside Upper School", *lines)).code is None
+
+
+@pytest.mark.parametrize(
+    ("first", "code", "title"),
+    [
+        ("LAW2041 Law of Ponds", "LAW2041", "Law of Ponds"),
+        ("PS 101: Frogs in Power", "PS 101", "Frogs in Power"),
+        ("Honors Pond Life, Grade 11", None, "Honors Pond Life"),
+    ],
+)
+def test_subjects_that_are_words_elsewhere_and_titles_with_a_grade(first: str, code: str | None, title: str) -> None:
+    lines = ["Semester 1, 2026/27", heading("Marking periods"), "PS 3 is due in May; the room is CH 204."]
+    course = read_course(document(heading(first, 1), *lines))
+    assert (course.code, course.title) == (code, title)
