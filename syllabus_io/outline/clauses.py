@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Weight
+from syllabus_io.outline.row_dates import month_alone
 from syllabus_io.outline.work_words import Head, find_heads, mentions_due
-from syllabus_io.resolve.expression import Anchor, Offset, Phrase
+from syllabus_io.resolve.expression import Anchor, DayInMonth, MonthDay, Offset, Phrase
 
 __all__ = [
     "asked_of_you",
+    "days_of_month",
     "is_after_work",
     "is_lead",
     "is_request",
@@ -65,6 +68,8 @@ _STAGE = re.compile(
     re.IGNORECASE,
 )
 LONGEST_REACH = 60
+_MONTH_OPENS = re.compile(r"\W*([A-Z][a-z]{2,8})\s*[.:–—]\s")
+_COUNTED_THING = re.compile(r"\s+(?:century|edition|ed\b|week|class|floor|day|grade|year|street|avenue)", re.IGNORECASE)
 
 
 def is_request(text: str) -> bool:
@@ -84,6 +89,21 @@ def is_after_work(phrase: Phrase, text: str) -> bool:
         return False
     heads = find_heads(expression.base.words)
     return len(heads) == 1 and not heads[0].word.endswith("s") and not _NOT_DONE_WITH.match(text[phrase.end :])
+
+
+def days_of_month(text: str, paragraph: str) -> tuple[Phrase, ...]:
+    """The days that a sentence names without their month ("Friday the 18th"), with the month that opens the paragraph
+    where one does ("September. The quiz is on the 18th."); without it they still part the work beside them."""
+    opening = _MONTH_OPENS.match(paragraph)
+    month = month_alone(opening[1]) if opening else None
+    found = []
+    for phrase in phrases_in(text, weak=True):
+        day = phrase.expression
+        if not isinstance(day, DayInMonth) or not re.search(r"\d(?:st|nd|rd|th)$", phrase.text):
+            continue
+        if not _COUNTED_THING.match(text[phrase.end :]):
+            found.append(replace(phrase, expression=MonthDay(month, day.day, day.weekday)) if month else phrase)
+    return tuple(found)
 
 
 def is_run_on(text: str, gap: str, phrase: Phrase) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.clauses import (
     asked_of_you,
+    days_of_month,
     is_after_work,
     is_lead,
     is_request,
@@ -28,6 +29,7 @@ from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, men
 from syllabus_io.resolve.expression import (
     Anchor,
     DateExpression,
+    DayInMonth,
     Every,
     MeetingNumber,
     NthWeekday,
@@ -47,6 +49,7 @@ ONLY_PERIOD = "the outline gives only the period, and not the day"
 _DUE_LATER = re.compile(
     r"\bdue\b|\bmust be (?:submitted|completed|handed in|turned in|finished)\b|\bcloses\b", re.IGNORECASE
 )
+_DENIED = re.compile(r"\b(?:no|without(?: a)?|not a)\s+(?:\w+\s+)?$", re.IGNORECASE)
 _LEADER = re.compile(r"(?:\.\s?){4,}|…{2,}|_{4,}|·{3,}")
 _SCHOOL_REPORTS = re.compile(r"\b(?:marking|grading|reporting) periods?\b|\breport cards?\b", re.IGNORECASE)
 _THE_NEXT = re.compile(
@@ -73,6 +76,8 @@ _BREAKS = re.compile(
     re.IGNORECASE,
 )
 _JOINED = re.compile(r"^[\s,;(/]*(?:and|or|&)?[\s(]*$", re.IGNORECASE)
+_IN_BRACKETS = re.compile(r"\s*\(([^()\d]{2,40})\)")
+_LABEL_BEHIND = re.compile(rf"^{_IN_BRACKETS.pattern}(?=\s*(?:,|and\b|&))")
 _LINK = re.compile(
     r"\b(?:is|are|will|was|due|on|by|held|takes? place|taking place|scheduled|given|at|for|through|submitted?|"
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
@@ -126,6 +131,9 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     phrases = phrases_in(text)
     if any(isinstance(phrase.expression, Every) for phrase in phrases):
         return
+    numbered = days_of_month(text, passage.text)
+    others = (one for one in phrases if not any(one.start < day.end and day.start < one.end for day in numbered))
+    phrases = tuple(sorted((*others, *numbered), key=lambda phrase: phrase.start))
     dated = [
         phrase
         for phrase in phrases
@@ -140,6 +148,8 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     last_named: Head | None = None
     more = 0
     for group in _groups(text, dated):
+        if isinstance(group[-1].expression, DayInMonth):
+            continue  # its month is not known
         if len(group) > 1 and re.search(r"\bor\b", text[group[0].start : group[-1].end]):
             continue
         head = _owner(text, heads, group, dated)
@@ -163,7 +173,7 @@ def _is_fraction(text: str, phrase: Phrase) -> bool:
 
 def _is_usable(expression: DateExpression) -> bool:
     """Days that can be put in a plan: dates, weekdays of numbered weeks, numbered classes."""
-    if isinstance(expression, MeetingNumber | NthWeekday):
+    if isinstance(expression, MeetingNumber | NthWeekday | DayInMonth):
         return True
     if isinstance(expression, WeekdayNear):
         return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
@@ -182,6 +192,7 @@ def _groups(text: str, dated: Sequence[Phrase]) -> list[list[Phrase]]:
     groups: list[list[Phrase]] = []
     for phrase in dated:
         gap = text[groups[-1][-1].end : phrase.start] if groups else ""
+        gap = _LABEL_BEHIND.sub("", gap)
         if groups and (_JOINED.match(gap) or is_run_on(text, gap, phrase)):
             groups[-1].append(phrase)
         else:
@@ -202,7 +213,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         if not head.is_weak or head.number or _says_due(text[head.end : first.start]) or label_before(text, head, first)
     ] or before
     for head in _by_strength(before):
-        if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]):
+        if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]) or _DENIED.search(text[: head.start]):
             continue
         between = text[head.end : first.start]
         if len(between) > FARTHEST_WORDS or not _LINK.search(between) or _ENDS_CLAUSE.search(between):
@@ -263,7 +274,8 @@ def _drafts(
         lead
         and named
         and len(group) == 1
-        and (not head.number or head.start < lead.end())
+        and (not head.number or sentence.start + head.start < lead.end())
+        and not (named[-1].word.endswith("s") and not head.word.endswith("s"))
         and not _DATES.search(lead[1])
     ):
         title, own_number = _full_title(tidy_title(lead[1])), number_of(named[0])
@@ -279,6 +291,8 @@ def _drafts(
         name, place_in_series = title, own_number
         if count > 1:
             name, place_in_series = f"{singular(title)} {number}", number
+            label = _IN_BRACKETS.match(text, phrase.end)
+            name = f"{name}: {label[1].strip()}" if label else name
         draft = _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
         weight = weight_in_brackets(text, head.end) if count == 1 else None
         yield replace(draft, item=replace(draft.item, weight=weight)) if weight is not None else draft

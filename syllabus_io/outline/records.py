@@ -68,7 +68,8 @@ class Mention:
 class SeriesException:
     """Days on which a recurring rule does not hold ("no homework in exam weeks").
 
-    ``stretch`` is the week or stretch it is about; None: every week that holds an item of the kind ``around``.
+    ``stretch`` is the week or stretch it is about; None: every week that holds an item of the kind ``around``, or with
+    ``same_day`` only the days of these items.
     ``weekdays`` are the days left out, empty for all of them; ``instead`` are weekdays of the stretch on which the
     work is due in their place.
     """
@@ -77,6 +78,7 @@ class SeriesException:
     around: Kind | None = None
     weekdays: tuple[Weekday, ...] = ()
     instead: tuple[Weekday, ...] = ()
+    same_day: bool = False
 
 
 @dataclass(frozen=True, slots=True)

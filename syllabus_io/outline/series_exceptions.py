@@ -27,6 +27,12 @@ _EXAM_WEEKS = re.compile(
     r"(?:exam|examination|test|mid-?term)s?\b",
     re.IGNORECASE,
 )
+_EXAM_DAYS = re.compile(
+    r"\b(?:exam|examination|test|mid-?term)s?\s+(?:days?|(?:mon|tues|wednes|thurs|fri)days?)\b"
+    r"|\bdays?\s+(?:of|with|when there (?:is|are)|that ha(?:s|ve))"
+    r"\s+(?:an?\s+|the\s+)?(?:exam|examination|test|mid-?term)s?\b",
+    re.IGNORECASE,
+)
 _THAT_WEEK = re.compile(r"\b(?:that|this|these|those)\s+weeks?\b", re.IGNORECASE)
 
 
@@ -62,6 +68,8 @@ def _after(text: str, start: int, phrases: tuple[Phrase, ...]) -> Iterator[Serie
     """What follows the word "except": stretches left out, and the weekdays that stand in for them there."""
     if _EXAM_WEEKS.search(text, start):
         yield SeriesException(around=Kind.EXAM)
+    elif _EXAM_DAYS.search(text, start):
+        yield SeriesException(around=Kind.EXAM, same_day=True)
     instead = _stand_ins(text, start, phrases)
     within = [
         part for phrase in phrases if isinstance(phrase.expression, Every) for part in phrase.expression.except_in

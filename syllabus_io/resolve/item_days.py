@@ -182,7 +182,7 @@ class ItemDays:
         exam_days = [each.date for each in held if isinstance(each, Resolved)]
         for exception in exceptions:
             if exception.stretch is None:
-                stretches = [week_of(day) for day in exam_days]
+                stretches = [(day, day) if exception.same_day else week_of(day) for day in exam_days]
             else:
                 anchors, fault = self._anchors(exception.stretch)
                 phrase = replace(mention.phrase, expression=exception.stretch, doubts=())

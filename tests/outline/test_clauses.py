@@ -100,3 +100,35 @@ def test_the_weight_in_brackets_is_that_of_the_work() -> None:
 def test_a_stretch_with_weekdays_and_commas_is_a_window() -> None:
     (item,) = work(document("The take-home exam may be written at any time from Monday, May 10, to Wednesday, May 12."))
     assert notation(item.mentions[0]) == "span(month_day(5, 10, MO), month_day(5, 12, WE))"
+
+
+def test_each_sentence_behind_a_plural_lead_names_its_own_work() -> None:
+    found = dated_work(
+        document(
+            "Tests. Test 1 (unit 1) is given on Monday, May 3; Test 2 on Monday, May 17. The final exam is on June 1."
+        )
+    )
+    assert found == {
+        "exam: Test 1": "month_day(5, 3, MO)",
+        "exam: Test 2": "month_day(5, 17, MO)",
+        "exam: Final exam": "month_day(6, 1)",
+    }
+
+
+def test_labels_in_brackets_behind_the_dates_of_a_series() -> None:
+    found = dated_work(document("The tests are on May 3 (weather), May 17 (soil) and June 1 (water)."))
+    assert found == {
+        "exam: Test 1: weather": "month_day(5, 3)",
+        "exam: Test 2: soil": "month_day(5, 17)",
+        "exam: Test 3: water": "month_day(6, 1)",
+    }
+
+
+def test_a_day_without_its_month_takes_that_of_its_paragraph() -> None:
+    found = dated_work(document("May. The first quiz is on Friday the 14th, and the exam is on May 27."))
+    assert found == {"quiz: First quiz": "month_day(5, 14, FR)", "exam: Exam": "month_day(5, 27)"}
+
+
+def test_a_day_without_any_month_parts_the_works_beside_it() -> None:
+    found = dated_work(document("The quiz is on Friday the 14th, and the meeting takes place on May 27."))
+    assert found == {}

@@ -31,6 +31,10 @@ EXAM_WEEKS = SeriesException(around=Kind.EXAM)
             "Labs are due on Fridays. There will be no labs the week of spring break.",
             (SeriesException(WeekOf(NamedDay("spring break"))),),
         ),
+        (
+            "Labs are due every Monday, except on exam Mondays.",
+            (SeriesException(around=Kind.EXAM, same_day=True),),
+        ),
         ("Labs are due on Fridays. No essay is due in week 3.", ()),
         ("Labs are due on Fridays. No late labs are accepted.", ()),
     ],
