@@ -15,7 +15,7 @@ them, the highest are looked at and the lowest of these is given: more than enou
 from __future__ import annotations
 
 from syllabus_io.workbook.grades_block import POINTS, GradesBlock
-from syllabus_io.workbook.grades_marks import products
+from syllabus_io.workbook.grades_marks import limit_key, products
 
 __all__ = ["category_pieces", "mark_pieces", "part_pieces", "piece_formulas", "piece_singles"]
 
@@ -159,7 +159,10 @@ def piece_formulas(block: GradesBlock, row: int) -> dict[str, str]:
 
 
 def _alone(block: GradesBlock) -> dict[str, str]:
-    """The same for the final alone, other open marks left out of account: no mark changes between kept and left out."""
+    """The same for the final alone, other open marks left out of account.
+
+    The final is taken to be kept: that holds where it is above every mark that is left out, see ``alone_dropped``.
+    """
     cell, weighted, extra = block.category, block.one("weighted"), block.category("c_extra")
 
     def of_part(key: str) -> str:
@@ -168,19 +171,26 @@ def _alone(block: GradesBlock) -> dict[str, str]:
     whole, own, value = cell("alone_sum"), cell("alone_own"), cell("alone_value")
     lead, slope, active = cell("alone_lead"), cell("alone_lead_open"), cell("alone_active")
     flagged = f"AND({cell('c_flag')}=1,{of_part('alone_fixed')}>=0,{whole}>0)"
+    keys, keep = block.marks("key_now"), cell("c_keep")
+    final = f'COUNTIFS({block.marks("cat")},{cell("c_n")},{block.marks("fin")},1,{block.marks("open_x")},">0")'
+    count = f"({cell('num_now')}+{final})"
+    marks, over = f"({block.marks('cat')}={cell('c_n')})", f"({keys}>{cell('lim_alone')})"
     base, part_value = of_part("alone_den"), of_part("alone_part")
     crossing = f"-{lead}/{slope}"
     reached = f"({block.categories('alone_at')}<={cell('alone_at')})"
     return {
         "alone_own": f"SUMIFS({block.marks('open_x')},{block.marks('cat')},{cell('c_n')},{block.marks('fin')},1)",
-        "alone_sum": f"{cell('whole_now')}+{own}",
+        "alone_k": f"MAX(0,MIN({cell('num_now')},MAX({cell('c_drop')},IF({keep}>0,{count}-{keep},0)),{count}-1))",
+        "lim_alone": limit_key(keys, cell("c_n"), cell("alone_k")),
+        "earned_alone": products(marks, f"({over}+({block.marks('whole')}=0))", block.marks("earned")),
+        "alone_sum": f"{products(marks, over, block.marks('whole'))}+{own}",
         "alone_base": f"(1-{extra})*IF({weighted}=1,IF({whole}>0,{cell('c_weight')},0),{whole})",
         "alone_value": f"IF({cell('c_part')}=0,0,IF({base}=0,0,IF({weighted}=1,IF({whole}=0,0,{part_value}"
         f"*{cell('c_weight')}/{whole}/IF({extra}=1,1,{base})),{part_value}/{base})))",
-        "alone_lead": f"IF({flagged},{whole}*{of_part('alone_fixed')}-{cell('earned_now')},0)",
+        "alone_lead": f"IF({flagged},{whole}*{of_part('alone_fixed')}-{cell('earned_alone')},0)",
         "alone_lead_open": f"IF({flagged},{whole}*{of_part('alone_open')}-{own},0)",
         "alone_active": f"IF(OR({lead}>0,AND({lead}=0,{slope}>0)),1,0)",
-        "alone_line": f"{value}*({cell('earned_now')}+{active}*{lead})",
+        "alone_line": f"{value}*({cell('earned_alone')}+{active}*{lead})",
         "alone_slope": f"{value}*({own}+{active}*{slope})",
         "alone_at": f"IF({slope}=0,{_NEVER},IF(AND({crossing}>0,{crossing}<1),{crossing},{_NEVER}))",
         "alone_jump": f"IF({cell('alone_at')}<1,{value}*{lead}*(1-2*{active}),0)",
@@ -213,7 +223,7 @@ def part_pieces(block: GradesBlock) -> dict[str, str]:
 def piece_singles(block: GradesBlock) -> dict[str, str]:
     """Figures of the whole block: the line that ends at x = 1, the number of points, the same for the final alone."""
     own = block.categories("alone_own")
-    limits = f"SUMIF({block.categories('c_n')},{block.marks('cat')},{block.categories('lim_now')})"
+    limits = f"SUMIF({block.categories('c_n')},{block.marks('cat')},{block.categories('lim_alone')})"
     in_final = f"(SUMIF({block.categories('c_n')},{block.marks('cat')},{own})>0)"
     dropped = f"({block.marks('key_now')}>0)*({block.marks('key_now')}<={limits})"
     highest = f"{in_final}*{dropped}*{block.marks('share')}"
@@ -223,6 +233,7 @@ def piece_singles(block: GradesBlock) -> dict[str, str]:
         "last_open": f"SUM({block.categories('line_open')})",
         "points": f'COUNTIF({block.marks("point")},">0")',
         "least": f"IF({block.one('points')}>{POINTS},MIN({last}),-1)",
+        "alone_doubt": products(f"({own}>0)", f"({block.categories('alone_k')}>0)"),
         "alone_open_x": products(block.marks("fin"), block.marks("open_x")),
         "alone_dropped": f"IF({block.one('alone_open_x')}=0,0,SUMPRODUCT(MAX({highest})))",
         "alone_l": f"{block.one('on_top')}+SUM({block.categories('alone_line')})",

@@ -64,13 +64,20 @@ def read_course_grades(course: ResolvedCourse, review: Sequence[ReviewRow]) -> C
     rows = [_row(item, grading, categories, weighted, usual) for item in _graded(review)]
     rows += _places(grading, rows, usual)
     rows, uneven = _with_even_counts(rows, weighted)
+    rows, shared = (rows, ()) if weighted else _with_shared_points(grading, rows, review)
     final = find_final([one.name for one in categories], [row.mark.work for row in rows])
     replaced = [one.name for one in categories if one.name != final and is_replaced(one.name, final, grading.rules)]
     parts, categories = parts_of([replace(one, replaced=one.name in replaced) for one in categories])
     steps = read_steps(grading)
     best = [step.minimum for step in steps if step.minimum is not None and step.letter.strip().upper().startswith("A")]
     book = Gradebook(weighted, tuple(categories), tuple(row.mark for row in rows), steps, parts, final)
-    doubts = (*grading.doubts, *_missing(grading, rows, full), *uneven, *_set_by_reading(replaced, bool(parts)))
+    doubts = (
+        *grading.doubts,
+        *_missing(grading, rows, full),
+        *uneven,
+        *shared,
+        *_set_by_reading(replaced, bool(parts)),
+    )
     rules = (*grading.rules, *([f"Late work: {grading.late_policy}"] if grading.late_policy else []))
     target = min(best) if best else _USUAL_TARGET
     return CourseGrades(book, tuple(row.review_id for row in rows), target, full, doubts, rules)
@@ -157,6 +164,28 @@ def _with_even_counts(rows: Sequence[_Row], weighted: bool) -> tuple[list[_Row],
             if row.mark.counts is None:
                 doubts.append(f"The outline does not say what “{row.mark.work}” counts: it counts 0 until you type it.")
     return even, tuple(doubts)
+
+
+def _with_shared_points(
+    grading: GradingScheme, rows: Sequence[_Row], review: Sequence[ReviewRow]
+) -> tuple[list[_Row], tuple[str, ...]]:
+    """Rows in which the points of a category are shared evenly among several marks that state none of their own."""
+    stated = {row.id for row in review if row.stated and row.stated.points}
+    changed = list(rows)
+    doubts = []
+    for category in grading.categories:
+        own = [number for number, row in enumerate(rows) if row.mark.category == category.name]
+        is_known = any(rows[number].review_id in stated for number in own)
+        if category.points is None or is_known or len(own) <= (category.count or 1):
+            continue
+        share = _exact(category.points) / len(own)
+        for number in own:
+            changed[number] = replace(rows[number], mark=replace(rows[number].mark, possible=share))
+        doubts.append(
+            f"The outline does not say how the {category.points:g} points of “{category.name}” are shared among its "
+            f"{len(own)} marks: evenly until you change it."
+        )
+    return changed, tuple(doubts)
 
 
 def _places(grading: GradingScheme, rows: Sequence[_Row], usual: float) -> list[_Row]:
