@@ -26,6 +26,11 @@ _LAST = re.compile(
     re.IGNORECASE,
 )
 _LAST_LETTER = re.compile(rf"(?:[\s,(–—-]+(?:due|on|by)\s+|\s*\(|(?<=\d)\s+)({_LETTERS})\b\.?\)?\s*$", re.IGNORECASE)
+_INNER_LAST = re.compile(
+    rf"\((?:{_LETTERS}|(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?\)\s*[,;&+/]\s*(?=[A-Z])"
+    rf"|\bdue\s+{_LETTERS}\s*[,;&]\s*(?=[A-Z])",
+    re.IGNORECASE,
+)
 _EACH = re.compile(r"\b(?:every|each|next|last|after|before|until|from|no)\s*$", re.IGNORECASE)
 
 
@@ -38,6 +43,7 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     weekday: Weekday | None = None
     end = 0
     for entry in _cut_at_labels(passage):
+        entry = replace(entry, text=entry.text.rstrip(" ,;&+/")) if _is_week(passage) else entry
         match = DAY_LABEL.match(entry.text) if passage.frame.is_dated else None
         if match is None and _is_week(passage):
             match = _LETTER_LABEL.match(entry.text)
@@ -75,6 +81,8 @@ def _cut_at_labels(passage: Passage) -> Iterator[Entry]:
     """The entries of a passage; one that opens with a weekday is cut before every further weekday with a colon."""
     for entry in split_entries(passage):
         cuts = [match.start() for match in _INNER_LABEL.finditer(entry.text)] if DAY_LABEL.match(entry.text) else []
+        if not cuts and _is_week(passage):
+            cuts = [match.end() for match in _INNER_LAST.finditer(entry.text)]
         for begin, end in pairwise([0, *cuts, len(entry.text)]):
             text = entry.text[begin:end].rstrip()
             yield Entry(text, entry.start + begin, entry.start + begin + len(text))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from syllabus_io.outline.entries import split_entries
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_words
@@ -70,6 +71,7 @@ def read_due_rules(passages: Sequence[Passage]) -> tuple[DueRule, ...]:
         for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])|\n", passage.text):
             rule = _rule(sentence)
             if rule is not None:
+                rules.extend(_own_rules(sentence))
                 rules.append(rule)
     return tuple(rules)
 
@@ -107,6 +109,22 @@ def _rule(sentence: str) -> DueRule | None:
     return DueRule(sentence.strip(), words, general, weekday, clock, exceptions, int(note[1]) if note else None)
 
 
+def _own_rules(sentence: str) -> list[DueRule]:
+    """The rule of the kind of work that a rule for all leaves out: "… except the discussion post, due Thursday"."""
+    cut = _EXCEPT.search(sentence)
+    if cut is None or re.search(r"\b(?:week|wk)\.?\s*\d", sentence[cut.start() :], re.IGNORECASE):
+        return []
+    rest = sentence[cut.end() :]
+    heads = [head for head in find_heads(rest) if not head.number]
+    phrases = phrases_in(rest, weak=True)
+    weekday = next((day for phrase in phrases if (day := _rule_weekday(phrase, True)) is not None), None)
+    if not heads or weekday is None:
+        return []
+    words = frozenset(word for head in heads for word in re.findall(r"[a-z]+", head.word.lower()))
+    clock = next((_clock_of(phrase) for phrase in phrases if phrase.time is not None), None)
+    return [DueRule(rest.strip(), words, False, weekday, clock)]
+
+
 def _rule_weekday(phrase: Phrase, is_rule: bool) -> Weekday | None:
     """The weekday of a rule; where the sentence plainly is a rule, a weekday alone is that of each week."""
     match phrase.expression:
@@ -140,9 +158,20 @@ def apply_due_rules(passages: Sequence[Passage], rules: Sequence[DueRule]) -> tu
     if not rules:
         return tuple(passages)
     notes = _row_notes(passages)
-    return tuple(
-        _ruled(passage, rules, notes.get((passage.group, passage.frame.row), frozenset())) for passage in passages
-    )
+    apart = any(not rule.is_general and rule.note is None and rule.weekday is not None for rule in rules)
+    parts = [part for passage in passages for part in (_entries(passage) if apart else (passage,))]
+    return tuple(_ruled(part, rules, notes.get((part.group, part.frame.row), frozenset())) for part in parts)
+
+
+def _entries(passage: Passage) -> Iterator[Passage]:
+    """The works of a cell, each as a passage of its own, where rules for one kind of work do not hold for the next."""
+    is_work = passage.role in (ColumnRole.DUE, ColumnRole.WORK, ColumnRole.EXAM)
+    entries = split_entries(passage) if is_work and passage.frame.is_dated else ()
+    if len(entries) < 2:
+        yield passage
+        return
+    for entry in entries:
+        yield replace(passage, text=entry.text, place=passage.place_of(entry.start, entry.end), lines=())
 
 
 def _row_notes(passages: Sequence[Passage]) -> dict[tuple[int, int | None], frozenset[int]]:

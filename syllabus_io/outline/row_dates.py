@@ -23,7 +23,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
 )
 
-__all__ = ["RowDate", "month_alone", "read_row_date"]
+__all__ = ["SHORT_LEAD", "RowDate", "month_alone", "read_row_date"]
 
 _WEEK = re.compile(
     r"^\W*(?:(?:week|wk\.?)\s*(?:no\.?|number)?\s*#?\s*(\d{1,2})\b|(?:week)\s+(one|two|three|four|five|six|seven|eight|nine|ten))",

@@ -12,7 +12,7 @@ from syllabus_io.outline.dated_columns import is_dated_column
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork, Weight
-from syllabus_io.outline.row_dates import month_alone, read_row_date
+from syllabus_io.outline.row_dates import SHORT_LEAD, month_alone, read_row_date
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.rows import Rows, TableState
 from syllabus_io.outline.table_forms import (
@@ -235,8 +235,29 @@ def _read_wide_row(cell: Cell, rows: Rows, section: str, state: TableState) -> N
     rows.passages.append(Passage(cell.text, cell.place, cell.lines, role, "", section, frame, rows.groups))
 
 
+def _read_dated_lines(cell: Cell, frame: Frame, rows: Rows, section: str) -> bool:
+    """Whether several lines of a cell open with a day of their own; when they do, each is read under its day."""
+    texts = cell.text.split("\n")
+    found = [read_row_date(text, max_lead=SHORT_LEAD) for text in texts]
+    days = [one for one in found if one is not None and one.frame.day is not None and one.rest]
+    if len(days) < 2 or found[0] is None or found[0].frame.day is None:
+        return False
+    own = frame
+    for text, one in zip(texts, found, strict=True):
+        if one is not None and one.frame.day is not None:
+            own = replace(one.frame, row=frame.row, week=None)
+        said = one.rest if one is not None and one.frame.day is not None else text
+        if said.strip():
+            rows.passages.append(Passage(said, cell.place, (), ColumnRole.TOPIC, "", section, own, rows.groups))
+    return True
+
+
 def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: str) -> None:
     role = column.role
+    if role in (*_DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None) and _read_dated_lines(
+        cell, frame, rows, section
+    ):
+        return
     if role in _DATE_ROLES:
         found = read_row_date(cell.text)
         rest = found.rest if found else ""

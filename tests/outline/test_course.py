@@ -7,7 +7,7 @@ from datetime import time
 
 import pytest
 
-from syllabus_io.extract.document import Block
+from syllabus_io.extract.document import Block, Line
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.terms import find_terms
 from tests.outline.documents import document, heading, line, note
@@ -213,6 +213,10 @@ def test_a_sentence_that_opens_with_a_word_and_a_number_gives_no_code() -> None:
     ],
 )
 def test_subjects_that_are_words_elsewhere_and_titles_with_a_grade(first: str, code: str | None, title: str) -> None:
-    lines = ["Semester 1, 2026/27", heading("Marking periods"), "PS 3 is due in May; the room is CH 204."]
+    lines: list[str | Line] = [
+        "Semester 1, 2026/27",
+        heading("Marking periods"),
+        "PS 3 is due in May; the room is CH 204.",
+    ]
     course = read_course(document(heading(first, 1), *lines))
     assert (course.code, course.title) == (code, title)

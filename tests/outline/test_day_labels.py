@@ -73,3 +73,8 @@ def test_a_weekday_closes_an_entry_of_a_week() -> None:
         ("Plan M", None),
     ]
     assert labelled("Quiz 2, Tuesday", Frame(day=Week(4))) == [("Quiz 2, Tuesday", None)]
+
+
+def test_two_works_of_a_week_each_with_its_letter() -> None:
+    assert labelled("HW1 (W), Q2 (F)", WEEK) == [("HW1", Weekday.WE), ("Q2", Weekday.FR)]
+    assert labelled("HW 3 due W, Quiz 4 due F", WEEK) == [("HW 3", Weekday.WE), ("Quiz 4", Weekday.FR)]

@@ -101,3 +101,13 @@ def test_one_deadline_on_a_weekday_is_no_rule() -> None:
     rows = [["Week", "Topic", "Work"], ["1", "Sets", "Lab 1"], ["2", "Maps", "Lab 2"]]
     found = dated_work(document(rows, "The signed form is due on Friday at 5 pm."))
     assert found["assignment: Lab 1"] == "week(1)"
+
+
+def test_a_kind_of_work_that_a_rule_leaves_out_has_its_own_weekday() -> None:
+    rows = [["Week", "Topic", "Assignments"], ["1", "Sets", "Discussion post 1; Quiz 1"], ["2", "Maps", "Case study"]]
+    said = "All weekly work is due on Sunday at 11:59 p.m. except the discussion post, which is due Thursday."
+    assert dated_work(document(rows, said)) == {
+        "assignment: Discussion post 1": "weekday_in(week(1), TH) @23:59",
+        "quiz: Quiz 1": "weekday_in(week(1), SU) @23:59",
+        "assignment: Case study": "weekday_in(week(2), SU) @23:59",
+    }

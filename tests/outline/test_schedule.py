@@ -325,3 +325,14 @@ def test_a_weekday_in_a_row_of_class_days_is_one_of_their_week() -> None:
         ["3", "1/25, 1/27", "Newts", ""],
     ]
     assert dated_work(document(rows))["assignment: Essay 1"] == "weekday_in(week_of(numeric_date(1, 11)), FR)"
+
+
+def test_lines_of_a_cell_that_open_with_days_of_their_own() -> None:
+    rows = [
+        ["Week", "Meetings", "Due"],
+        ["1", "T 1/12 Salt\nR 1/14 Bread", ""],
+        ["2", "T 1/19 Exam 1\nR 1/21 Sugar", "Field note 1: 1/21"],
+        ["3", "T 1/26 Rice\nR 1/28 Quiz 1", ""],
+    ]
+    found = dated_work(document(rows))
+    assert found["exam: Exam 1"].startswith("month_day(1, 19") and found["quiz: Quiz 1"].startswith("month_day(1, 28")
