@@ -25,7 +25,15 @@ from syllabus_io.outline.table_forms import (
 )
 from syllabus_io.outline.week_starts import ClassWeek, opens_weeks
 from syllabus_io.outline.work_words import find_heads
-from syllabus_io.resolve.expression import CalendarWeek, ClassNear, Direction, MeetingNumber, Week, WeekOf
+from syllabus_io.resolve.expression import (
+    CalendarWeek,
+    ClassNear,
+    DateExpression,
+    Direction,
+    MeetingNumber,
+    Week,
+    WeekOf,
+)
 
 __all__ = ["read_tables"]
 
@@ -194,6 +202,8 @@ def _read_row(
         frame = replace(frame, weekday=alone[0], clock=alone[1] or frame.clock)
     frame = replace(frame, weight=_row_weight(row, columns))
     clock = next((clock_in(cell_text(row[c.index])) for c in columns if c.role is ColumnRole.TIME), None)
+    below = _row_frame(grid[number + 1], columns, state.month) if number + 1 < len(grid) else None
+    following = below.day if below is not None else None
     for column in columns:
         if clock is not None and column.role in (ColumnRole.TOPIC, ColumnRole.EXAM) and column.clock is None:
             column = replace(column, clock=clock)  # the hours of an event, not of work to hand in
@@ -202,7 +212,7 @@ def _read_row(
             continue
         if frame.day is not None and state.ranged > 0:
             column = replace(column, weekday=None)  # among ranges a single day is that day, not the week's first
-        _read_cell(cell, column, frame, rows, section)
+        _read_cell(cell, column, frame, rows, section, following)
 
 
 def _row_weight(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> Weight | None:
@@ -252,7 +262,10 @@ def _read_dated_lines(cell: Cell, frame: Frame, rows: Rows, section: str) -> boo
     return True
 
 
-def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: str) -> None:
+def _read_cell(
+    cell: Cell, column: Column, frame: Frame, rows: Rows, section: str, following: DateExpression | None = None
+) -> None:
+    """Add what a cell holds; ``following`` is the day of the row below, which is the next class."""
     role = column.role
     if role in (*_DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None) and _read_dated_lines(
         cell, frame, rows, section
@@ -276,7 +289,7 @@ def _read_cell(cell: Cell, column: Column, frame: Frame, rows: Rows, section: st
         clock=column.clock or frame.clock,
     )
     if own.day is not None and _NEXT_CLASS.search(column.heading):
-        own = replace(own, day=ClassNear(own.day, Direction.AFTER))
+        own = replace(own, day=following or ClassNear(own.day, Direction.AFTER))
     passage = Passage(cell.text, cell.place, cell.lines, role, column.heading, section, own, rows.groups)
     rows.passages.extend(_labelled_parts(passage) if role in _LABELLED_ROLES else [passage])
 

@@ -202,3 +202,10 @@ def test_the_second_of_a_series_behind_a_semicolon_and_a_window_with_its_last_da
     assert sorted(found.values()) == ["month_day(10, 22, TH)", "month_day(9, 24, TH)"]
     text = "The final exam opens on Thursday, July 23 at 8 am and must be submitted by Friday, July 24 at 5 pm."
     assert dated_work(document(text)) == {"exam: Final exam": "month_day(7, 24, FR) @17:00"}
+
+
+def test_work_that_is_denied_is_none() -> None:
+    assert dated_work(document("No homework is due on November 25.")) == {}
+    assert dated_work(document("There is no quiz on October 3, and the essay is due on October 5.")) == {
+        "assignment: Essay": "month_day(10, 5)"
+    }

@@ -336,3 +336,16 @@ def test_lines_of_a_cell_that_open_with_days_of_their_own() -> None:
     ]
     found = dated_work(document(rows))
     assert found["exam: Exam 1"].startswith("month_day(1, 19") and found["quiz: Quiz 1"].startswith("month_day(1, 28")
+
+
+def test_homework_for_the_next_class_is_due_on_the_day_of_the_row_below() -> None:
+    rows = [
+        ["Date", "In class", "Homework for next class"],
+        ["M 8/31", "Intro", "Essay 1"],
+        ["W 9/2", "Claims", "Essay 2"],
+        ["W 9/9", "Evidence", "Essay 3"],
+    ]
+    found = dated_work(document(rows))
+    assert found["assignment: Essay 1"].startswith("numeric_date(9, 2")
+    assert found["assignment: Essay 2"].startswith("month_day(9, 9")
+    assert found["assignment: Essay 3"].startswith("class_near")
