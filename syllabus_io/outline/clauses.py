@@ -17,11 +17,14 @@ __all__ = [
     "days_of_month",
     "is_after_work",
     "is_lead",
+    "is_presenting",
     "is_request",
     "is_run_on",
     "label_before",
+    "meant_by_pronoun",
     "stage_before",
     "weight_in_brackets",
+    "with_shared_time",
 ]
 
 _PEOPLE = (
@@ -69,6 +72,12 @@ _STAGE = re.compile(
 )
 LONGEST_REACH = 60
 _MONTH_OPENS = re.compile(r"\W*([A-Z][a-z]{2,8})\s*[.:–—]\s")
+_PRESENT = re.compile(
+    r"\b(?:teams|groups|students|pairs|you|we|everyone|each (?:team|group|student|pair))\s+(?:will\s+|must\s+)?"
+    r"(?:present(?!\s+in\s)|give (?:a|your|their) (?:talk|presentation))s?\b[^.;:]{0,40}\b(?:on|by|in class on)\s+$",
+    re.IGNORECASE,
+)
+_PRONOUN = re.compile(r"^\W*(they|these|all|it|this)\b(?!\s+\w+ing\b)", re.IGNORECASE)
 _COUNTED_THING = re.compile(r"\s+(?:century|edition|ed\b|week|class|floor|day|grade|year|street|avenue)", re.IGNORECASE)
 
 
@@ -106,6 +115,23 @@ def days_of_month(text: str, paragraph: str) -> tuple[Phrase, ...]:
     return tuple(found)
 
 
+def is_presenting(text: str) -> bool:
+    """Whether words right before a date say that students present then ("and teams present on")."""
+    return bool(_PRESENT.search(text))
+
+
+def meant_by_pronoun(text: str, before: str) -> Head | None:
+    """The work of the sentence before that "they" or "it" at the head of a sentence stands for; None without one."""
+    pronoun = _PRONOUN.match(text)
+    if pronoun is None or not mentions_due(text) or phrases_in(before):
+        return None
+    heads = [head for head in find_heads(before) if not head.is_weak]
+    if not heads:
+        return None
+    several = pronoun[1].lower() in ("they", "these", "all")
+    return heads[0] if heads[0].word.lower().endswith("s") is several else None
+
+
 def is_run_on(text: str, gap: str, phrase: Phrase) -> bool:
     """Whether a phrase behind ", and on" goes on with the dates before it: no work of its own follows."""
     if not re.fullmatch(r"[\s,]*(?:and|&)\s+(?:on|by)\s+(?:the\s+)?", gap, re.IGNORECASE):
@@ -140,6 +166,15 @@ def weight_in_brackets(text: str, end: int) -> Weight | None:
         return None
     number = float(match[1])
     return Weight(percent=number) if match["percent"] else Weight(points=number)
+
+
+def with_shared_time(group: Sequence[Phrase]) -> list[Phrase]:
+    """Days that are joined, all with the time of day that only the first or the last is given with."""
+    timed = [phrase for phrase in group if phrase.time is not None or phrase.time_point is not None]
+    if len(timed) != 1 or timed[0] not in (group[0], group[-1]):
+        return list(group)
+    said = timed[0]
+    return [replace(phrase, time=said.time, end_time=said.end_time, time_point=said.time_point) for phrase in group]
 
 
 def stage_before(text: str) -> str | None:

@@ -11,11 +11,14 @@ from syllabus_io.outline.clauses import (
     days_of_month,
     is_after_work,
     is_lead,
+    is_presenting,
     is_request,
     is_run_on,
     label_before,
+    meant_by_pronoun,
     stage_before,
     weight_in_brackets,
+    with_shared_time,
 )
 from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
@@ -94,10 +97,15 @@ _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """A sentence of running text, and where it stands in its passage."""
+    """A sentence of running text or a part of one, and where it stands in its passage.
+
+    ``whole`` is the sentence that a part belongs to, ``before`` the sentence before it.
+    """
 
     text: str
     start: int
+    whole: str = ""
+    before: str = ""
 
 
 def sentences_of(text: str) -> Iterator[Sentence]:
@@ -116,13 +124,15 @@ def read_prose(passage: Passage) -> Iterator[Draft]:
     """The work that running text dates."""
     text = _LEADER.sub(lambda match: ":" + " " * (len(match[0]) - 1), passage.text)
     of_school = _SCHOOL_REPORTS.search(passage.text)
+    before = ""
     for sentence in sentences_of(text):
         start = 0
+        last, before = before, sentence.text
         if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
             continue  # the school's reports to parents, sent home between report cards
         for part in re.split(r";(?!\s*(?:and\s+)?(?:the\s+)?(?:second|third|fourth|last|other)\b)", sentence.text):
             if not _POLICY.search(part) and not is_request(part):
-                yield from _read_sentence(Sentence(part, sentence.start + start), passage)
+                yield from _read_sentence(Sentence(part, sentence.start + start, sentence.text, last), passage)
             start += len(part) + 1
 
 
@@ -147,7 +157,7 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     clock = next((phrase for phrase in phrases if phrase.time is not None and phrase.expression is None), None)
     last_named: Head | None = None
     more = 0
-    for group in _groups(text, dated):
+    for group in map(with_shared_time, _groups(text, dated)):
         if isinstance(group[-1].expression, DayInMonth):
             continue  # its month is not known
         if len(group) > 1 and re.search(r"\bor\b", text[group[0].start : group[-1].end]):
@@ -159,6 +169,14 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
         elif last_named is not None and _THE_NEXT.search(text[: group[0].start]):
             more += 1
             yield _next_of(sentence, passage, last_named, more, group[0], clock)
+        elif not heads and is_presenting(text[: group[0].start]):
+            title = _within_entry("Presentation", sentence.whole)
+            for number, phrase in enumerate(group, 1):
+                name = title if len(group) == 1 else f"{title} {number}"
+                place = None if len(group) == 1 else number
+                yield _draft(sentence, passage, name, place, Kind.PRESENTATION, phrase, clock)
+        elif not heads and (meant := meant_by_pronoun(text, sentence.before)) is not None:
+            yield from _meant(sentence, passage, meant, group, clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
 
@@ -266,7 +284,9 @@ def _drafts(
 ) -> Iterator[Draft]:
     text = sentence.text
     title = noun_phrase(text, head)
-    title = _within_entry(title, passage.text)
+    bare = title
+    title = _within_entry(_within_entry(title, sentence.whole), passage.text)
+    kind = Kind.PROJECT if title != bare and _is_step(title, head) else head.kind
     lead = _lead(passage.text)
     named = [one for one in find_heads(lead[1]) if one.kind is head.kind] if lead else []
     own_number = number_of(head)
@@ -293,9 +313,21 @@ def _drafts(
             name, place_in_series = f"{singular(title)} {number}", number
             label = _IN_BRACKETS.match(text, phrase.end)
             name = f"{name}: {label[1].strip()}" if label else name
-        draft = _draft(sentence, passage, name, place_in_series, head.kind, phrase, clock)
+        draft = _draft(sentence, passage, name, place_in_series, kind, phrase, clock)
         weight = weight_in_brackets(text, head.end) if count == 1 else None
         yield replace(draft, item=replace(draft.item, weight=weight)) if weight is not None else draft
+
+
+def _meant(
+    sentence: Sentence, passage: Passage, head: Head, group: Sequence[Phrase], clock: Phrase | None
+) -> Iterator[Draft]:
+    """The work of the sentence before, dated by one that calls it "they" or "it"."""
+    title = tidy_title(_COUNT.sub("", noun_phrase(sentence.before, head)))
+    for number, phrase in enumerate(group, 1):
+        if len(group) == 1:
+            yield _draft(sentence, passage, title, number_of(head), head.kind, phrase, clock)
+        else:
+            yield _draft(sentence, passage, f"{singular(title)} {number}", number, head.kind, phrase, clock)
 
 
 def _lead(text: str) -> re.Match[str] | None:
@@ -343,16 +375,21 @@ def _draft(
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 
 
+def _is_step(title: str, head: Head) -> bool:
+    """Whether a title is that of a step of a project: its name, then the step ("Data project report")."""
+    return head.kind is Kind.ASSIGNMENT and any(one.kind is Kind.PROJECT for one in find_heads(title)[:1])
+
+
 def _within_entry(title: str, text: str) -> str:
     """A bare title with the name of its list entry ("Term paper (35%) – proposal due …": Term paper proposal)."""
     entry = _ENTRY_NAME.match(text)
     if entry is None or len(title.split()) > 1 or not find_heads(entry[1]):
         return title
-    name = tidy_title(_COUNT.sub("", entry[1]))
+    name = tidy_title(_COUNT.sub("", tidy_title(entry[1])))
     words = title_words(title)
     if words <= title_words(name):
         return name
-    return f"{name} {title.lower()}" if words <= _STAGES else title
+    return f"{name} {singular(title.lower())}" if words <= _STAGES else title
 
 
 def _full_title(title: str) -> str:

@@ -70,6 +70,15 @@ _STOP_LEFT = word_set(
     "takes taking give given submit submitted complete turn hand upload write sit hold holds get assigned "
     "posted due date dates both only"
 )
+_BEHIND_ARTICLE = re.compile(r"\b(?:the|an?|your|our)\s+((?:[a-z][a-z'’-]+\s+){1,2})$", re.IGNORECASE)
+_MEASURES = re.compile(
+    r"^(?:one|two|three|four|five|six|seven|eight|nine|ten)\b|-(?:hour|minute|page|word|point|day|week)$"
+)
+_NO_NAME = word_set(
+    "next last usual same other following good late new whole complete completed finished actual entire above only "
+    "remaining graded original additional separate required regular single missed scheduled given corresponding "
+    "associated assigned previous current upcoming main best full different set typical one-page two-page brief"
+)
 _RIGHT_NOUN = re.compile(
     r"\s+(?:rough\s+|first\s+|final\s+|full\s+|complete\s+)?(?:draft|proposal|outline|report|presentation|prospectus|revision|abstract|bibliography|paper|exam|"
     r"examination|project|poster|slides|part\s+(?:\d|[IVX]+|[A-D])|version)\b(?:\s+(?:\d{1,2}|[IVX]+)\b)?",
@@ -187,6 +196,11 @@ def _left_end(text: str, head: Head) -> int:
         if low not in _MODIFIERS and not is_name:
             break
         start = match.start(1)
+    named = _BEHIND_ARTICLE.search(text[: head.start]) if not numbered else None
+    if named is not None and named.start(1) < start:
+        words = re.findall(r"[\w'’-]+", named[1].lower())
+        if not any(word in _STOP_LEFT or word in _NO_NAME or _MEASURES.search(word) for word in words):
+            return named.start(1)
     return start
 
 

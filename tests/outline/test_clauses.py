@@ -132,3 +132,49 @@ def test_a_day_without_its_month_takes_that_of_its_paragraph() -> None:
 def test_a_day_without_any_month_parts_the_works_beside_it() -> None:
     found = dated_work(document("The quiz is on Friday the 14th, and the meeting takes place on May 27."))
     assert found == {}
+
+
+def test_they_and_it_stand_for_the_work_of_the_sentence_before() -> None:
+    found = dated_work(
+        document(
+            "Three lab reports will be written. They are due at noon on May 3, May 10 and May 17.",
+            "There is one essay. It must be handed in by June 1.",
+            "The essays are long. It is due to the weather that we stay in on June 7.",
+        )
+    )
+    assert found == {
+        "assignment: Lab report 1": "month_day(5, 3) @12:00",
+        "assignment: Lab report 2": "month_day(5, 10) @12:00",
+        "assignment: Lab report 3": "month_day(5, 17) @12:00",
+        "assignment: Essay": "month_day(6, 1)",
+    }
+
+
+def test_steps_behind_the_label_of_their_sentence() -> None:
+    found = dated_work(
+        document(
+            "Quiz 1 is on May 4. Water project: proposals are due May 6; reports are due May 20, by 5 pm; and groups "
+            "present on May 27 and 28."
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "month_day(5, 4)",
+        "project: Water project proposal": "month_day(5, 6)",
+        "project: Water project report": "month_day(5, 20) @17:00",
+        "presentation: Water project presentation 1": "month_day(5, 27)",
+        "presentation: Water project presentation 2": "month_day(5, 28)",
+    }
+
+
+@pytest.mark.parametrize(
+    ("sentence", "title"),
+    [
+        ("The listening test is on May 3.", "Listening test"),
+        ("Your river-bank report is due on May 3.", "River-bank report"),
+        ("The next quiz is on May 3.", "Quiz"),
+        ("A two-hour exam is held on May 3.", "Exam"),
+        ("The three essays are due on May 3.", "Essays"),
+    ],
+)
+def test_the_name_between_an_article_and_the_work_word(sentence: str, title: str) -> None:
+    assert titles(document(sentence)) == [title]
