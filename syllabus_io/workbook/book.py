@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast
 
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
-from syllabus_io.workbook.pages import MARGINS, Sheaf, last_row_to_print
+from syllabus_io.workbook.pages import MARGINS, Sheaf, fitting_scale, last_row_to_print
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
 from syllabus_io.workbook.styles import Look, Pair, differential
 from syllabus_io.workbook.text_fit import row_height
@@ -70,6 +70,10 @@ class Book:
     """Rows of Review to be left free for the user, when more are needed than usual."""
     off_row_count: int = 0
     """Rows of the table of days off, known once Term dates is written."""
+    start_grades_row: int = 0
+    """The row of Start here from which each course's grade stands, known once that is written."""
+    start_links_row: int = 0
+    """The row of Start here where the links stand, known once that is written."""
     week_count: int = 0
     """Rows of the table of weeks, known once Term dates is written."""
 
@@ -213,18 +217,26 @@ class Book:
         landscape: bool = False,
         repeat_rows: str | None = None,
         one_page: bool = False,
+        scale: int | None = None,
+        breaks: tuple[int, ...] = (),
     ) -> None:
         """Paper, margins with room for punched holes (left; on top when landscape), one page wide, footer.
 
-        ``one_page`` also makes it one page high."""
+        ``one_page`` also makes it one page high. With ``breaks``, rows after which a page ends, the scale is worked
+        out from the column widths, at most ``scale`` percent: some programs ignore breaks where they fit pages."""
         from openpyxl.worksheet.header_footer import HeaderFooterItem, _HeaderFooterPart
+        from openpyxl.worksheet.pagebreak import Break
         from openpyxl.worksheet.properties import PageSetupProperties
 
         setup = sheet.page_setup
         setup.paperSize = {"letter": 1, "a4": 9}[self.options.paper]
         setup.orientation = "landscape" if landscape else "portrait"
-        sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+        sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=not breaks)
         setup.fitToWidth, setup.fitToHeight = 1, int(one_page)
+        if breaks:
+            setup.scale = fitting_scale(sheet, Sheaf(self.options.paper, landscape), area, scale or 100)
+            for row in breaks:
+                sheet.row_breaks.append(Break(id=row))
         for side, inches in asdict(MARGINS[landscape]).items():
             setattr(sheet.page_margins, side, inches)
         sheet.print_area = area

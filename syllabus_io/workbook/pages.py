@@ -12,7 +12,16 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["MARGINS", "PAPER_SIZES", "Margins", "Sheaf", "last_row_to_print", "print_scale", "sheet_width"]
+__all__ = [
+    "MARGINS",
+    "PAPER_SIZES",
+    "Margins",
+    "Sheaf",
+    "fitting_scale",
+    "last_row_to_print",
+    "print_scale",
+    "sheet_width",
+]
 
 Paper = Literal["a4", "letter"]
 
@@ -70,6 +79,14 @@ def sheet_width(sheet: Worksheet, first: int, last: int) -> float:
 def print_scale(sheet: Worksheet, sheaf: Sheaf, columns: int) -> float:
     """By how much the columns from A on shrink to fit on one page; 1 when they fit."""
     return min(1.0, sheaf.room[0] / max(1.0, sheet_width(sheet, 1, columns)))
+
+
+def fitting_scale(sheet: Worksheet, sheaf: Sheaf, area: str, most: int) -> int:
+    """The largest scale in percent, at most ``most``, at which the columns of an area safely stand on one page."""
+    from openpyxl.utils.cell import range_boundaries
+
+    first, _, last, _ = range_boundaries(area)
+    return max(10, min(most, int(sheaf.room[0] / sheet_width(sheet, first or 1, last or 1) * _SAFE * 100)))
 
 
 def last_row_to_print(

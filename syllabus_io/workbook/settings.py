@@ -16,7 +16,7 @@ __all__ = ["write_settings"]
 
 _FIRST = 1  # the column in which the block begins
 _LAST = 13  # the last column of Term dates
-_SOURCE_WIDTH = 130.0
+_SOURCE_WIDTH = 108.0
 
 
 def write_settings(book: Book, row: int) -> int:
@@ -26,6 +26,7 @@ def write_settings(book: Book, row: int) -> int:
     book.put(sheet, row, _FIRST, "Settings: when to begin", "section")
     for offset, heading in enumerate(("Kind", "Days ahead", "Hours", "Study sessions")):
         book.put(sheet, row + 1, _FIRST + offset, heading, "heading")
+    sheet.row_dimensions[row + 1].height = 30
     top = row + 2
     for number, setting in enumerate(settings.kinds):
         at = top + number

@@ -166,7 +166,7 @@ class _Form:
     horizontal: str = "left"
     vertical: str = "top"
     wrap: bool = True
-    border: str = ""  # "", "line" around, "under", "entry"
+    border: str = ""  # "", "line" around, "under", "under_thin", "entry"
     unlocked: bool = False
 
 
@@ -192,7 +192,10 @@ _FORMS = {
     "percent_fine_centre": _Form(border="line", format="percent_fine", horizontal="center"),
     "whole": _Form(border="line", format="whole", horizontal="right"),
     "number": _Form(border="line", format="number", horizontal="right"),
+    "number_left": _Form(border="line", format="number"),
     "percent": _Form(border="line", format="percent", horizontal="right"),
+    "percent_fine_left": _Form(border="line", bold=True, format="percent_fine"),
+    "free_date": _Form(bold=True, format="date"),
     "percent_fine": _Form(border="line", format="percent_fine", horizontal="right"),
     "big": _Form("title", size=14, bold=True, format="percent_fine", horizontal="left"),
     "points": _Form("title", bold=True, format="0.00##", horizontal="right", border="line"),
@@ -204,6 +207,15 @@ _FORMS = {
     "good": _Form("good", border="line"),
     "quiet": _Form("quiet", border="line"),
     "doubt": _Form("warning", bold=True),
+    "small": _Form(size=7, border="line"),
+    "small_head": _Form(size=8, bold=True, border="line", vertical="center", wrap=False),
+    "small_day": _Form("quiet", size=7.5, bold=True, border="line", vertical="center", wrap=False),
+    "small_time": _Form(size=8, border="line", format="time", horizontal="right", vertical="top"),
+    "small_note": _Form("note", size=8),
+    "small_task": _Form(size=8.5, border="line"),
+    "small_line": _Form(size=8, border="under_thin", vertical="bottom", wrap=False),
+    "entry_line": _Form(border="under_thin", vertical="bottom", wrap=False, unlocked=True),
+    "month": _Form("title", size=18, bold=True, format="mmmm yyyy", vertical="center", wrap=False),
     "hidden": _Form("note"),
     "hidden_date": _Form("note", format="date"),
     "entry_text": _Form("entry", border="entry", unlocked=True),
@@ -258,6 +270,8 @@ def _named_style(name: str, form: _Form, look: Look, clock: str) -> NamedStyle:
 def _border(kind: str, look: Look):  # type: ignore[no-untyped-def]  # Border is imported late
     from openpyxl.styles import Border, Side
 
+    if kind == "under_thin":
+        return Border(bottom=Side("thin", color="FF" + look.line))
     if kind == "under":
         return Border(bottom=Side("medium", color="FF" + look.strong_line))
     colour = look.strong_line if kind == "entry" else look.line

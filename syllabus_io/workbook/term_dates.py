@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["class_row_count", "write_term_dates"]
 
-_WIDTHS = [26.0, 17.0, 17.0, 15.0, *[5.5] * 7, 11.0, 11.0]
+_WIDTHS = [20.0, 15.5, 15.5, 13.0, *[4.0] * 7, 9.0, 9.0]
 _LAST = len(_WIDTHS)
 _FREE_OFF_ROWS = 12
 _FREE_CLASS_ROWS = 6
@@ -35,10 +35,11 @@ def write_term_dates(book: Book) -> int:
     row = _write_facts(book, sheet, 4)
     row = _write_days_off(book, sheet, row + 1)
     row = _write_classes(book, sheet, row + 1)
-    row = _write_weeks(book, sheet, row + 1)
+    weeks = row + 1
+    row = _write_weeks(book, sheet, weeks)
     for at in range(4, row):
         sheet.row_dimensions[at].height = max(_ROW_HEIGHT, sheet.row_dimensions[at].height or 0)
-    book.set_print(sheet, f"A1:{column_letter(_LAST)}{row - 1}", landscape=True)
+    book.set_print(sheet, f"A1:{column_letter(_LAST)}{row - 1}", breaks=(weeks - 1, row))
     return row
 
 

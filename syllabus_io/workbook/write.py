@@ -149,13 +149,14 @@ def _write_sheets(book: Book) -> None:
     from syllabus_io.workbook.days import write_days
     from syllabus_io.workbook.deadlines import write_deadlines
     from syllabus_io.workbook.exams import write_exams
+    from syllabus_io.workbook.finish import finish_sheets
     from syllabus_io.workbook.grades import write_grade_sums, write_grades
     from syllabus_io.workbook.grades_overview import fill_grades_overview, write_grades_overview, write_point_scales
     from syllabus_io.workbook.lists import write_lists
     from syllabus_io.workbook.planning import write_planning, write_planning_hidden
     from syllabus_io.workbook.review import write_review
     from syllabus_io.workbook.settings import write_settings
-    from syllabus_io.workbook.start_here import write_start_here
+    from syllabus_io.workbook.start_here import finish_start_here, write_start_here
     from syllabus_io.workbook.term_dates import write_term_dates
     from syllabus_io.workbook.timetable import write_timetable
 
@@ -174,6 +175,8 @@ def _write_sheets(book: Book) -> None:
     write_planning_hidden(book)
     write_grade_sums(book, grades)
     write_point_scales(book)
+    finish_start_here(book, grades)
+    finish_sheets(book)
 
 
 def write_file(path: Path, content: bytes) -> None:

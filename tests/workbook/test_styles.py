@@ -75,3 +75,20 @@ def test_cells_to_fill_in_are_unlocked_and_framed_and_others_are_locked() -> Non
                 assert cell.protection.locked != is_entry, f"{sheet.title}!{cell.coordinate}"
                 if is_entry:
                     assert cell.data_type != "f", f"{sheet.title}!{cell.coordinate}: an entry is no formula"
+
+
+def test_every_sheet_is_protected_without_a_password_and_filters_work() -> None:
+    """ECMA-376 part 1, 18.3.1.85: a right that is noted is forbidden."""
+    for sheet in openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), WorkbookOptions()))):
+        if sheet.sheet_state != "visible":
+            continue
+        guard = sheet.protection
+        assert guard.sheet and not guard.password, f"{sheet.title}: anyone may lift the protection"
+        assert not (guard.autoFilter or guard.sort or guard.formatColumns or guard.formatRows), sheet.title
+
+
+def test_cells_joined_with_one_to_fill_in_are_open_too() -> None:
+    for sheet in openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), WorkbookOptions()))):
+        for cells in sheet.merged_cells.ranges:
+            locked = {sheet.cell(row, column).protection.locked for row, column in cells.cells}
+            assert len(locked) == 1, f"{sheet.title}!{cells}: some programs refuse to fill it in"
