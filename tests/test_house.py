@@ -24,12 +24,13 @@ MAY_IMPORT = {
     "plan": {"outline", "resolve"},
     "workbook": {"outline", "resolve", "plan"},
     "export": {"outline", "resolve", "plan"},
+    "revise": {"outline", "resolve", "plan", "workbook", "pipeline"},
     "term_file": {"resolve"},
     "record_json": {"outline", "resolve"},
     "cache": set(),
     "isolation": {"extract", "outline", "record_json", "cache"},
     "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "isolation", "cache"},
-    "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline", "cache"},
+    "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline", "revise", "cache"},
 }
 WITHOUT_A_CALENDAR = re.compile(r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|words|rules\w*)$")
 OUTLINE_FACTS = re.compile(r"syllabus_io\.outline\.(records|vocabulary)$")

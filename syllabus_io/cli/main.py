@@ -12,6 +12,7 @@ from typing import Any
 
 from syllabus_io import __version__
 from syllabus_io.cli.options import BuildOptions, ExtractOptions, ResolveOptions
+from syllabus_io.cli.workbook_parsers import WORKBOOK_COMMANDS, add_workbook_commands, run_workbook_command
 from syllabus_io.errors import SyllabusError
 
 __all__ = ["main", "make_parser", "run"]
@@ -56,6 +57,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_build(commands)
     _add_extract(commands)
     _add_resolve(commands)
+    add_workbook_commands(commands)
     return parser
 
 
@@ -135,6 +137,8 @@ def _run_command(options: argparse.Namespace) -> int:
     # Each command is imported only when it is asked for, so that --help answers at once.
     values: dict[str, Any] = {name: tuple(v) if isinstance(v, list) else v for name, v in vars(options).items()}
     del values["command"]
+    if options.command in WORKBOOK_COMMANDS:
+        return run_workbook_command(options.command, values)
     match options.command:
         case "build":
             from syllabus_io.cli.build import build

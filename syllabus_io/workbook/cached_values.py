@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from lxml.etree import _Element
 
-__all__ = ["CellValue", "ErrorValue", "Values", "evaluate", "put_values", "result_of", "serial", "tidy_package"]
+__all__ = ["CellValue", "ErrorValue", "Values", "evaluate", "put_values", "result_of", "serial", "sheet_parts", "tidy_package"]
 
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -114,7 +114,7 @@ def put_values(content: bytes, values: Values) -> bytes:
     """The workbook with results in its formula cells."""
     from lxml import etree
 
-    sheets = {part: name for name, part in _sheet_parts(content).items()}
+    sheets = {part: name for name, part in sheet_parts(content).items()}
     parts = []
     for name, data in _parts(content):
         if name in sheets:
@@ -178,7 +178,7 @@ def _serialised(root: _Element) -> bytes:
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
 
 
-def _sheet_parts(content: bytes) -> dict[str, str]:
+def sheet_parts(content: bytes) -> dict[str, str]:
     """The part of each sheet ("xl/worksheets/sheet1.xml") by the sheet's name."""
     from lxml import etree
 
@@ -201,7 +201,7 @@ def _formula_cells(content: bytes) -> dict[str, list[str]]:
         name: [
             cell.get("r") or "" for cell in etree.fromstring(found[part]).iter(_CELL) if cell.find(_FORMULA) is not None
         ]
-        for name, part in _sheet_parts(content).items()
+        for name, part in sheet_parts(content).items()
     }
 
 

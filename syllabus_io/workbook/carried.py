@@ -10,6 +10,7 @@ from syllabus_io.workbook.cell_values import FormulaText, content_of
 from syllabus_io.workbook.edits import Edits, KeptNote
 from syllabus_io.workbook.kept import write_kept
 from syllabus_io.workbook.layout_store import KEPT, STORE
+from syllabus_io.workbook.light_package import only_sheets
 from syllabus_io.workbook.own_sheets import copy_sheets
 from syllabus_io.workbook.place import place_edits
 from syllabus_io.workbook.revisions import event_states
@@ -84,7 +85,7 @@ def own_values(content: bytes, names: dict[str, str]) -> dict[str, dict[str, Cel
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        workbook = load_workbook(io.BytesIO(content), data_only=True)
+        workbook = load_workbook(io.BytesIO(only_sheets(content, names)), data_only=True)
     found: dict[str, dict[str, CellValue]] = {}
     for old, new in names.items():
         for line in workbook[old].iter_rows():

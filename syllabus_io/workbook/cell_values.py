@@ -30,6 +30,7 @@ __all__ = [
 _EPOCH = datetime(1899, 12, 30)  # noqa: DTZ001  # spreadsheets know no zones
 _ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 _DAY_SECONDS = 86_400
+_AFTER_NEVER = 61
 _LONGEST_KEPT = 48
 _FIRST_DAY, _LAST_DAY = 32_874, 73_415  # 1990 to 2100: what the workbook takes for a day
 
@@ -67,7 +68,9 @@ def content_of(value: object, cell: str = "", number_format: str = "General") ->
         case int() | float():
             return float(value)
         case datetime():
-            return Stamp(_days(value.replace(tzinfo=None) - _EPOCH), number_format)
+            days = _days(value.replace(tzinfo=None) - _EPOCH)
+            # Spreadsheets count a 29 February 1900 that never was: the days before it are one less.
+            return Stamp(days - 1 if 1 < days < _AFTER_NEVER else days, number_format)
         case date():
             return Stamp((datetime(value.year, value.month, value.day) - _EPOCH).days, number_format)  # noqa: DTZ001
         case time():

@@ -110,7 +110,19 @@ class _Table:
     added: dict[RowKey, AreaRow] = field(default_factory=dict)
 
     def row(self, key: RowKey) -> AreaRow | None:
-        return self.rows.get(key) or self.added.get(key)
+        """The row that took what was typed under a key."""
+        return self.added.get(key) or self.named(key)
+
+    def named(self, key: RowKey) -> AreaRow | None:
+        """The row of a key: the same, or, for a row told by its content, the likest that is not taken."""
+        row = self.rows.get(key)
+        if row is not None or key.how != "was":
+            return row
+        likeness = {one.at: _likeness(self.area, one, key) for one in self.area.rows if one.at not in self.used}
+        best = max(likeness, key=lambda at: likeness[at], default=0)
+        if not best or likeness[best] < _LEAST_SHARED:
+            return None
+        return next(one for one in self.area.rows if one.at == best)
 
 
 class _Placer:
@@ -131,7 +143,7 @@ class _Placer:
             if table is None:
                 self._keep_row(edit, "its table is no longer there")
                 continue
-            row = table.rows.get(edit.key)
+            row = table.named(edit.key)
             if row is None:
                 waiting.append((table, edit))
                 continue
@@ -142,7 +154,8 @@ class _Placer:
             self._place_waiting(table, edit)
 
     def _place_waiting(self, table: _Table, edit: RowEdit) -> None:
-        if edit.deleted or edit.key.how in ("id", "label"):
+        is_own = edit.key.word.startswith("own-")
+        if edit.deleted or (edit.key.how in ("id", "label") and not is_own):
             self._keep_row(edit, "its row is no longer in the plan")
             return
         row = _free_row(table)
@@ -255,6 +268,14 @@ def _shared(first: tuple[str, ...], second: tuple[str, ...]) -> float:
         return 1.0
     every = set(first) | set(second)
     return len(set(first) & set(second)) / len(every) if every else 1.0
+
+
+def _likeness(area: Area, row: AreaRow, key: RowKey) -> float:
+    """How much of what a row held still stands in another; its first words count half."""
+    held = {area.headings.get(column) or f"column {column}": mark for column, mark in row.cells.items() if mark != "="}
+    words = next((name for name, mark in key.cells if isinstance(mark, str)), "")
+    share = sum(held.get(name) == mark for name, mark in key.cells) / max(len(held), len(key.cells), 1)
+    return 0.5 + share / 2 if words and held.get(words) == dict(key.cells)[words] else share
 
 
 def _free_row(table: _Table) -> AreaRow | None:

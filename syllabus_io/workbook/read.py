@@ -18,6 +18,7 @@ from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, s
 from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
 from syllabus_io.workbook.layout_store import KEPT, KEPT_TABLE, STORE
+from syllabus_io.workbook.light_package import lightened, only_sheets
 from syllabus_io.workbook.locate import FoundArea, Grid, grid_of, likeness, locate, unknown_cells
 from syllabus_io.workbook.read_rows import AreaReading, read_area
 from syllabus_io.workbook.store import Store, read_store
@@ -35,11 +36,12 @@ _CORRECTED = ("Date as read", "Date used")
 
 @dataclass(frozen=True, slots=True)
 class ReadWorkbook:
-    """A workbook read back: its store, what was typed, and the open workbook with the sheets of the user's own."""
+    """A workbook read back: its store, what was typed, and the open workbook with the sheets of the user's own, None
+    where there are none."""
 
     store: Store
     edits: Edits
-    workbook: Workbook
+    workbook: Workbook | None
     own_sheets: tuple[str, ...]
 
 
@@ -49,7 +51,7 @@ def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
     Raises WorkbookMismatch for a file that is no workbook, that this program did not make, that lost what it needs to
     be read back, or that a newer version made.
     """
-    workbook = _opened(path, content)
+    workbook = _opened(path, content, light=True)
     store = read_store(path, workbook)
     if REVIEW not in workbook.sheetnames and not _renamed(REVIEW, store, workbook):
         raise WorkbookMismatch(path, f"has lost its sheet {REVIEW}", "use an earlier copy; undo brings one back")
@@ -68,10 +70,12 @@ def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
     own = tuple(
         sheet.title for sheet in workbook.worksheets if sheet.title not in taken and sheet.sheet_state != "veryHidden"
     )
-    return ReadWorkbook(store, collector.edits(), workbook, own)
+    return ReadWorkbook(store, collector.edits(), _opened(path, only_sheets(content, own)) if own else None, own)
 
 
-def _opened(path: Path, content: bytes) -> Workbook:
+def _opened(path: Path, content: bytes, light: bool = False) -> Workbook:
+    """The workbook; a ``light`` one has neither joined cells nor the contents of hidden sheets but the store's, which
+    takes a fraction of the time."""
     import warnings
 
     from openpyxl import load_workbook
@@ -86,7 +90,7 @@ def _opened(path: Path, content: bytes) -> Workbook:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # what the library cannot keep of other programs' files is of no concern here
         try:
-            return load_workbook(io.BytesIO(content), rich_text=False)
+            return load_workbook(io.BytesIO(lightened(content, STORE) if light else content), rich_text=False)
         except Exception as error:  # the library raises whatever a damaged part leads it into
             raise WorkbookMismatch(
                 path, f"cannot be read as a workbook ({type(error).__name__})", "use an earlier copy of it"

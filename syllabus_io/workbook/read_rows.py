@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import dataclass, field
 
@@ -14,6 +15,8 @@ from syllabus_io.workbook.locate import FoundArea, Grid, label_places
 __all__ = ["AreaReading", "list_keys", "read_area"]
 
 _LIKE = 0.5
+_COUNTED = re.compile(r"(?!own-)[a-z]+-[0-9]+")
+"""An id that only counts the rows of a table ("category-2"): after a revision it may stand for another one."""
 
 
 @dataclass(slots=True)
@@ -35,7 +38,7 @@ def list_keys(area: Area, rows: tuple[AreaRow, ...]) -> dict[int, RowKey]:
     blank = 0
     seen: Counter[tuple[tuple[str, Mark], ...]] = Counter()
     for row in rows:
-        if row.id:
+        if row.id and not _COUNTED.fullmatch(row.id):
             keys[row.at] = RowKey("id", row.id)
         elif row.label:
             keys[row.at] = RowKey("label", row.label)

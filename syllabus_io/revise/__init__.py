@@ -1,0 +1,1 @@
+"""A workbook comes back: read, written anew, held against revised outlines, kept safe on the disk."""

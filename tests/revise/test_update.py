@@ -1,0 +1,162 @@
+"""Update keeps everything a person typed, and a second update changes nothing more."""
+
+from __future__ import annotations
+
+import functools
+import io
+import random
+from datetime import date
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from syllabus_io.errors import WorkbookMismatch
+from syllabus_io.plan.build import make_plan
+from syllabus_io.resolve.records import ResolvedTerm
+from syllabus_io.revise.update import Updated, update_workbook
+from syllabus_io.workbook.layout_store import KEPT, STORE
+from syllabus_io.workbook.write import WorkbookOptions, make_workbook
+from tests.revise.hand import Hand, every_constant, heading_column, row_of
+from tests.workbook.plans import TERM, history
+
+TODAY = date(2026, 9, 28)
+PATH = Path("plan.xlsx")
+
+
+@functools.cache
+def first_made() -> bytes:
+    plan = make_plan(ResolvedTerm(TERM, (history(),)))
+    return make_workbook(plan, WorkbookOptions(today=TODAY, student="Ines Quill"))
+
+
+def updated(content: bytes) -> Updated:
+    return update_workbook(PATH, content, today=TODAY)
+
+
+def check_kept(hand: Hand, result: Updated) -> None:
+    """Everything typed is where it was typed, or word for word on the sheet for what has no place."""
+    found: dict[tuple[str, object], set[tuple[str, str]]] = {}
+    kept: set[str] = set()
+    for sheet, row_id, heading, value in every_constant(result.content):
+        found.setdefault((sheet, value), set()).add((row_id, heading))
+        if sheet == KEPT:
+            kept.add(str(value))
+    for typed in hand.typed:
+        value = typed.value
+        places = found.get((typed.sheet, value))
+        if places is None:
+            assert isinstance(value, str) and value in kept, f"lost: {value!r} typed on {typed.sheet}"
+        elif typed.row_id:
+            assert (typed.row_id, typed.heading) in places, f"{value!r} strayed from row {typed.row_id} to {places}"
+
+
+def test_a_workbook_nobody_touched_comes_back_byte_for_byte() -> None:
+    result = updated(first_made())
+    assert result.content == first_made()
+    assert not result.edits.rows and not result.left and not result.notes
+
+
+def play(seed: int) -> None:
+    hand = Hand(first_made(), random.Random(seed))
+    hand.fill_cells(25)
+    for act in (hand.add_row, hand.add_column, hand.add_words_beside, hand.add_sheet, hand.sort_review):
+        if hand.dice.random() < 0.7:
+            act()
+    result = updated(hand.saved())
+    check_kept(hand, result)
+    again = updated(result.content)
+    assert again.content == result.content, "a second update changed something more"
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_everything_typed_survives_and_a_second_update_changes_nothing(seed: int) -> None:
+    play(seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(100, 140))
+def test_everything_typed_survives_many_hands(seed: int) -> None:
+    play(seed)
+
+
+def test_a_removed_row_stays_out_and_the_others_stay() -> None:
+    book = openpyxl.load_workbook(io.BytesIO(first_made()))
+    sheet = book["Review"]
+    at = row_of(sheet, "Essay 1")
+    own = sheet.cell(at, 1).value
+    sheet.delete_rows(at)
+    packed = io.BytesIO()
+    book.save(packed)
+    result = updated(packed.getvalue())
+    titles = {value for sheet, _, heading, value in every_constant(result.content) if heading == "What"}
+    assert "Essay 1" not in titles and "Essay 2" in titles
+    assert result.edits.deleted_items == (own,)
+    assert updated(result.content).content == result.content
+
+
+def test_a_date_typed_over_the_computed_one_is_taken_as_its_correction() -> None:
+    hand = Hand(first_made(), random.Random(1))
+    sheet = hand.book["Review"]
+    at = row_of(sheet, "Essay 2")
+    sheet.cell(at, heading_column(sheet, "Date as read")).value = date(2026, 11, 9)
+    result = updated(hand.saved())
+    own = str(sheet.cell(at, 1).value)
+    assert ("Review", own, "Corrected date", date(2026, 11, 9)) in set(every_constant(result.content))
+
+
+def test_words_typed_over_a_formula_are_kept_word_for_word() -> None:
+    hand = Hand(first_made(), random.Random(1))
+    sheet = hand.book["Review"]
+    sheet.cell(7, heading_column(sheet, "Date used")).value = "ask in class"
+    hand.book["Deadlines"]["D9"].value = "see my notes"
+    result = updated(hand.saved())
+    kept = {value for sheet, _, _, value in every_constant(result.content) if sheet == KEPT}
+    assert {"ask in class", "see my notes"} <= kept
+    assert updated(result.content).content == result.content
+
+
+def test_a_copy_without_styles_names_and_results_says_the_same() -> None:
+    """Values and formulas alone, as a program may leave them that rewrites everything else."""
+    hand = Hand(first_made(), random.Random(7))
+    hand.fill_cells(20)
+    bare = openpyxl.Workbook()
+    bare.remove(bare.worksheets[0])
+    for sheet in hand.book.worksheets:
+        copy = bare.create_sheet(sheet.title)
+        copy.sheet_state = sheet.sheet_state
+        for line in sheet.iter_rows():
+            for cell in line:
+                if cell.value is not None:
+                    twin = copy.cell(cell.row, cell.column)
+                    twin.value = cell.value
+                    twin.number_format = "General"
+                    if cell.data_type == "s":
+                        twin.data_type = "s"
+    packed = io.BytesIO()
+    bare.save(packed)
+    from_bare, from_whole = updated(packed.getvalue()), updated(hand.saved())
+    assert from_bare.content == from_whole.content
+
+
+def test_a_file_of_another_kind_is_refused_in_one_line() -> None:
+    book = openpyxl.Workbook()
+    packed = io.BytesIO()
+    book.save(packed)
+    with pytest.raises(WorkbookMismatch, match=r"plan\.xlsx: was not made by this program"):
+        updated(packed.getvalue())
+    with pytest.raises(WorkbookMismatch, match="no workbook"):
+        updated(b"words")
+
+
+@pytest.mark.parametrize(
+    ("cell", "value", "words"),
+    [("B1", 99, "newer version"), ("C3", "{}", "damaged"), ("A1", "other", "damaged")],
+)
+def test_a_store_that_is_not_ours_is_refused(cell: str, value: object, words: str) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(first_made()))
+    book[STORE][cell] = value
+    packed = io.BytesIO()
+    book.save(packed)
+    with pytest.raises(WorkbookMismatch, match=words):
+        updated(packed.getvalue())
