@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.phrases import dated_phrases, phrases_in
 from syllabus_io.outline.records import Weight
 from syllabus_io.outline.row_dates import month_alone
 from syllabus_io.outline.work_words import Head, find_heads, mentions_due
@@ -14,6 +14,7 @@ from syllabus_io.resolve.expression import Anchor, DayInMonth, MonthDay, Offset,
 
 __all__ = [
     "asked_of_you",
+    "collected_under",
     "days_of_month",
     "is_after_work",
     "is_lead",
@@ -22,8 +23,10 @@ __all__ = [
     "is_run_on",
     "label_before",
     "meant_by_pronoun",
+    "says_due",
     "stage_before",
     "weight_in_brackets",
+    "weight_said",
     "with_shared_time",
 ]
 
@@ -76,6 +79,16 @@ _PRESENT = re.compile(
     r"\b(?:teams|groups|students|pairs|you|we|everyone|each (?:team|group|student|pair))\s+(?:will\s+|must\s+)?"
     r"(?:present(?!\s+in\s)|give (?:a|your|their) (?:talk|presentation))s?\b[^.;:]{0,40}\b(?:on|by|in class on)\s+$",
     re.IGNORECASE,
+)
+_WORTH = re.compile(
+    r"[^.;]{0,60}?\b(?:worth|counts? for|counting(?: for)?)\s+(\d{1,3}(?:\.\d+)?)\s*"
+    r"(?:(?P<percent>%|percent|per cent)|points|marks|pts)",
+    re.IGNORECASE,
+)
+_BY = re.compile(r"\s*(?:of (?:it|this|that|(?:the|your) \w+))?,?\s*(?:by|no later than)\s*", re.IGNORECASE)
+_NAME_OPENS = re.compile(r"\s*([A-Z][\w'’-]*(?:\s+[\w'’-]+){0,3}):\s")
+_COLLECTS = re.compile(
+    r"\b(?:collect(?:s|ed)?|hand(?:ed)? in|turn(?:ed)? in|submit(?:ted)?)\b[^.;:]{0,60}$", re.IGNORECASE
 )
 _PRONOUN = re.compile(r"^\W*(they|these|all|it|this)\b(?!\s+\w+ing\b)", re.IGNORECASE)
 _COUNTED_THING = re.compile(r"\s+(?:century|edition|ed\b|week|class|floor|day|grade|year|street|avenue)", re.IGNORECASE)
@@ -157,6 +170,26 @@ def asked_of_you(text: str, heads: Sequence[Head], end: int) -> Head | None:
         if _NOW_DUE.match(text, head.end) and len(text[end : head.start]) <= LONGEST_REACH:
             return head if not phrases_in(text[head.end :]) else None
     return None
+
+
+def weight_said(text: str, end: int) -> Weight | None:
+    """The weight that words behind a date give the work: "on May 4, worth 20 percent"."""
+    match = _WORTH.match(text, end)
+    if match is None or dated_phrases(match[0]):
+        return None
+    number = float(match[1])
+    return Weight(percent=number) if match["percent"] else Weight(points=number)
+
+
+def says_due(between: str) -> bool:
+    """Whether words between work and date say that it is handed in then ("is due on", "of it by")."""
+    return "due" in between.lower() or mentions_due(between) or bool(_BY.fullmatch(between))
+
+
+def collected_under(text: str, paragraph: str) -> str | None:
+    """The name that opens a paragraph whose sentence says what is collected ("Field sheets: I collect two, on …")."""
+    match = _NAME_OPENS.match(paragraph)
+    return match[1] if match and _COLLECTS.search(text) and is_lead(match[1]) else None
 
 
 def weight_in_brackets(text: str, end: int) -> Weight | None:

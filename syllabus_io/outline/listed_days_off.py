@@ -32,7 +32,7 @@ _MOST_WORDS = 6
 _SPLITS = re.compile(r";|,|\band\b|\bor\b|&", re.IGNORECASE)
 
 
-def listed_days_off(text: str) -> tuple[tuple[str, Phrase], ...]:
+def listed_days_off(text: str, section: str = "") -> tuple[tuple[str, Phrase], ...]:
     """The days off that a sentence lists, each with its name and date phrase; empty when it is no list of at least
     two. A day without a name of its own is called "No class"."""
     phrases = _runs_joined(
@@ -43,7 +43,7 @@ def listed_days_off(text: str) -> tuple[tuple[str, Phrase], ...]:
             if isinstance(phrase.expression, FullDate | MonthDay | NumericDate | Span)
         ],
     )
-    if len(phrases) < 2 or not _INTRODUCES.search(text):
+    if len(phrases) < 2 or not (_INTRODUCES.search(text) or _INTRODUCES.search(section)):
         return ()
     gaps = [text[one.end : other.start] for one, other in pairwise(phrases)]
     if any(_IS_RANGE.fullmatch(gap) for gap in gaps):

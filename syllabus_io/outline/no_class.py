@@ -111,7 +111,11 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         pieces = [" ".join(passage.text.split())]
     for text in pieces:
         match = _OFF.search(text)
-        if match is None or len(text) > LONGEST_ENTRY + 60 or (not passage.frame.is_dated and _is_list(text)):
+        if (
+            match is None
+            or len(text) > LONGEST_ENTRY + 60
+            or (not passage.frame.is_dated and _is_list(text, passage.section))
+        ):
             continue
         expression, words = _dates(text, match, passage.frame)
         if expression is None:
@@ -124,14 +128,14 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         yield NoClass(_name(text, match), mention)
 
 
-def _is_list(text: str) -> bool:
+def _is_list(text: str, section: str = "") -> bool:
     """Whether a sentence lists days off; days of one run ("Nov. 25/26/27") are one stretch, not a list."""
     dated = dated_phrases(text)
     one_run = len(dated) > 1 and all(
         re.fullmatch(r"\s*[/,&]\s*", text[a.end : b.start]) and _is_next_day(_expression(a), _expression(b))
         for a, b in itertools.pairwise(dated)
     )
-    return not one_run and bool(listed_days_off(text))
+    return not one_run and bool(listed_days_off(text, section))
 
 
 def _is_next_day(first: DateExpression, second: DateExpression) -> bool:
@@ -146,7 +150,7 @@ def _lists(passage: Passage) -> Iterator[NoClass]:
     for text in _sentences(passage.text):
         if len(text) > LONGEST_LIST or re.search(r"\b(?:due|exams?|office hours)\b", text, re.IGNORECASE):
             continue
-        for name, phrase in listed_days_off(text) if _is_list(text) else ():
+        for name, phrase in listed_days_off(text, passage.section) if _is_list(text, passage.section) else ():
             yield NoClass(name, Mention(phrase, passage.place, phrase.text, " ".join(text.split())))
 
 
@@ -262,6 +266,8 @@ def _name(text: str, match: re.Match[str]) -> str:
         plain = re.sub(
             r"\([^)]*\)$|^\W*no (?:class(?:es)?|lectures?|school)\b[\s.:,–—(-]*", "", words, flags=re.IGNORECASE
         )
+        for phrase in reversed(dated_phrases(plain)):
+            plain = f"{plain[: phrase.start]};{plain[phrase.end :]}" if re.search(r"\d", phrase.text) else plain
         for pattern in (_KNOWN_NAME, _NAMED):
             for found in pattern.finditer(plain):
                 name = tidy_title(_SMALL_LEAD.sub("", found[0]))

@@ -8,27 +8,29 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.outline.clauses import (
     asked_of_you,
+    collected_under,
     days_of_month,
     is_after_work,
-    is_lead,
     is_presenting,
     is_request,
     is_run_on,
     label_before,
     meant_by_pronoun,
+    says_due,
     stage_before,
     weight_in_brackets,
+    weight_said,
     with_shared_time,
 )
 from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
-from syllabus_io.outline.items import title_words
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.prose_names import full_title, is_step, lead_of, within_entry, without_count
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, mentions_due, number_of, word_set
+from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, mentions_due, number_of
 from syllabus_io.resolve.expression import (
     Anchor,
     DateExpression,
@@ -86,12 +88,8 @@ _LINK = re.compile(
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
     re.IGNORECASE,
 )
-_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
-_ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _DATES = re.compile(r"\b(?:dates?|schedule|deadlines?)\b", re.IGNORECASE)
-_COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
-_STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
 _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
 
 
@@ -170,13 +168,18 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
             more += 1
             yield _next_of(sentence, passage, last_named, more, group[0], clock)
         elif not heads and is_presenting(text[: group[0].start]):
-            title = _within_entry("Presentation", sentence.whole)
+            title = within_entry("Presentation", sentence.whole)
             for number, phrase in enumerate(group, 1):
                 name = title if len(group) == 1 else f"{title} {number}"
                 place = None if len(group) == 1 else number
                 yield _draft(sentence, passage, name, place, Kind.PRESENTATION, phrase, clock)
         elif not heads and (meant := meant_by_pronoun(text, sentence.before)) is not None:
             yield from _meant(sentence, passage, meant, group, clock)
+        elif not heads and (named := collected_under(text[: group[0].start], passage.text)) is not None:
+            for number, phrase in enumerate(group, 1):
+                name = named if len(group) == 1 else f"{singular(named)} {number}"
+                place = None if len(group) == 1 else number
+                yield _draft(sentence, passage, name, place, kind_of_work(named) or Kind.ASSIGNMENT, phrase, clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
 
@@ -228,7 +231,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
     before = [
         head
         for head in before
-        if not head.is_weak or head.number or _says_due(text[head.end : first.start]) or label_before(text, head, first)
+        if not head.is_weak or head.number or says_due(text[head.end : first.start]) or label_before(text, head, first)
     ] or before
     for head in _by_strength(before):
         if re.match(r"\s+(?:dates?|times?|days?)\b", text[head.end :]) or _DENIED.search(text[: head.start]):
@@ -241,7 +244,7 @@ def _owner(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Seq
         if (
             head.is_weak
             and not head.number
-            and not (_says_due(between) or _is_final(text, head) or label_before(text, head, first))
+            and not (says_due(between) or _is_final(text, head) or label_before(text, head, first))
         ):
             continue
         return head
@@ -265,10 +268,6 @@ def _is_final(text: str, head: Head) -> bool:
     return bool(article) and bool(re.match(r"\s*(?:[(,:;–—-]|is\b|will\b|on\b|takes\b|falls\b|$)", text[head.end :]))
 
 
-def _says_due(between: str) -> bool:
-    return "due" in between.lower() or mentions_due(between)
-
-
 def _by_strength(heads: Sequence[Head]) -> list[Head]:
     return sorted(heads, key=lambda head: (head.is_weak, -head.start))
 
@@ -285,9 +284,9 @@ def _drafts(
     text = sentence.text
     title = noun_phrase(text, head)
     bare = title
-    title = _within_entry(_within_entry(title, sentence.whole), passage.text)
-    kind = Kind.PROJECT if title != bare and _is_step(title, head) else head.kind
-    lead = _lead(passage.text)
+    title = within_entry(within_entry(title, sentence.whole), passage.text)
+    kind = Kind.PROJECT if title != bare and is_step(title, head) else head.kind
+    lead = lead_of(passage.text)
     named = [one for one in find_heads(lead[1]) if one.kind is head.kind] if lead else []
     own_number = number_of(head)
     if (
@@ -298,11 +297,11 @@ def _drafts(
         and not (named[-1].word.endswith("s") and not head.word.endswith("s"))
         and not _DATES.search(lead[1])
     ):
-        title, own_number = _full_title(tidy_title(lead[1])), number_of(named[0])
+        title, own_number = full_title(tidy_title(lead[1])), number_of(named[0])
     called = _NAMED_DUE.match(text[: group[0].start])
     if called is not None and len(group) == 1 and len(called[1].split()) <= MOST_TITLE_WORDS and head.is_weak:
         title = tidy_title(called[1])
-    title = _full_title(title)
+    title = full_title(title)
     title = label_before(text, head, group[0]) or title
     stage = stage_before(text[: head.start])
     title = f"{stage} for {title}" if stage and stage.lower() not in title.lower() else title
@@ -314,7 +313,7 @@ def _drafts(
             label = _IN_BRACKETS.match(text, phrase.end)
             name = f"{name}: {label[1].strip()}" if label else name
         draft = _draft(sentence, passage, name, place_in_series, kind, phrase, clock)
-        weight = weight_in_brackets(text, head.end) if count == 1 else None
+        weight = weight_in_brackets(text, head.end) or weight_said(text, phrase.end) if count == 1 else None
         yield replace(draft, item=replace(draft.item, weight=weight)) if weight is not None else draft
 
 
@@ -322,18 +321,12 @@ def _meant(
     sentence: Sentence, passage: Passage, head: Head, group: Sequence[Phrase], clock: Phrase | None
 ) -> Iterator[Draft]:
     """The work of the sentence before, dated by one that calls it "they" or "it"."""
-    title = tidy_title(_COUNT.sub("", noun_phrase(sentence.before, head)))
+    title = tidy_title(without_count(noun_phrase(sentence.before, head)))
     for number, phrase in enumerate(group, 1):
         if len(group) == 1:
             yield _draft(sentence, passage, title, number_of(head), head.kind, phrase, clock)
         else:
             yield _draft(sentence, passage, f"{singular(title)} {number}", number, head.kind, phrase, clock)
-
-
-def _lead(text: str) -> re.Match[str] | None:
-    """The name a paragraph opens with; None where it opens with a sentence."""
-    match = _LEAD.match(text)
-    return match if match is not None and is_lead(match[1]) else None
 
 
 def _next_of(
@@ -375,27 +368,6 @@ def _draft(
     return Draft(Item(kind, title, (mention,), number=number), 0, None, passage.section, True)
 
 
-def _is_step(title: str, head: Head) -> bool:
-    """Whether a title is that of a step of a project: its name, then the step ("Data project report")."""
-    return head.kind is Kind.ASSIGNMENT and any(one.kind is Kind.PROJECT for one in find_heads(title)[:1])
-
-
-def _within_entry(title: str, text: str) -> str:
-    """A bare title with the name of its list entry ("Term paper (35%) – proposal due …": Term paper proposal)."""
-    entry = _ENTRY_NAME.match(text)
-    if entry is None or len(title.split()) > 1 or not find_heads(entry[1]):
-        return title
-    name = tidy_title(_COUNT.sub("", tidy_title(entry[1])))
-    words = title_words(title)
-    if words <= title_words(name):
-        return name
-    return f"{name} {singular(title.lower())}" if words <= _STAGES else title
-
-
-def _full_title(title: str) -> str:
-    return "Final exam" if title.lower() in ("final", "the final") else title
-
-
 def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phrase | None) -> Iterator[Draft]:
     """A sentence that is all due date belongs to what its paragraph opens with ("Country profile: … Due 4 April")."""
     named = _NAMED_DUE.match(sentence.text[: phrase.start])
@@ -403,12 +375,12 @@ def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phra
         title = tidy_title(named[1])
         yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
         return
-    match = _lead(passage.text)
+    match = lead_of(passage.text)
     if match is None or (not find_heads(match[1]) and not passage.heading):
         match = _ROW_NAME.match(passage.section) if passage.place.column else None
     if match is None:
         return
-    title = _full_title(tidy_title(match[1]))
+    title = full_title(tidy_title(match[1]))
     listed = find_heads(passage.heading)
     heads = find_heads(title) or listed or find_heads(passage.section)
     if not heads:

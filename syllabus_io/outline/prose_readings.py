@@ -15,7 +15,11 @@ from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["read_prose_readings"]
 
-_FOR_DAY = re.compile(r"(?:^|[,;:(]\s*|\b(?:and|then)\s+)(?:for|by|before|on|until)\s+$", re.IGNORECASE)
+_FOR_DAY = re.compile(
+    r"(?:^|[,;:(]\s*|\b(?:and|then)\s+)(?:for|by|before|on|until)\s+"
+    r"(?:(?:the|our|your)\s+(?:class|tutorial|seminar|lecture|session|meeting|discussion)\s+(?:on|of)\s+)?$",
+    re.IGNORECASE,
+)
 _THEN_READ = re.compile(
     r"[\s,:]*(?:please\s+|you\s+(?:should\s+|will\s+|must\s+)?|we\s+(?:will\s+)?)*read\s+", re.IGNORECASE
 )

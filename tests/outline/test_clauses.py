@@ -178,3 +178,24 @@ def test_steps_behind_the_label_of_their_sentence() -> None:
 )
 def test_the_name_between_an_article_and_the_work_word(sentence: str, title: str) -> None:
     assert titles(document(sentence)) == [title]
+
+
+def test_what_is_collected_under_a_name_that_opens_the_paragraph() -> None:
+    found = dated_work(document("Shore sheets: I collect three of them, on May 3, May 10 and May 17."))
+    assert found == {
+        "assignment: Shore sheet 1": "month_day(5, 3)",
+        "assignment: Shore sheet 2": "month_day(5, 10)",
+        "assignment: Shore sheet 3": "month_day(5, 17)",
+    }
+
+
+def test_a_step_that_somebody_wants_by_a_day() -> None:
+    found = dated_work(
+        document("I want to see a full draft of it by November 12, and the finished essay by December 3.")
+    )
+    assert list(found.values()) == ["month_day(11, 12)", "month_day(12, 3)"]
+
+
+def test_what_a_sentence_says_its_work_is_worth() -> None:
+    items = work(document("The midterm is on May 3, worth 20 percent, and the final exam on June 1, worth 30 percent."))
+    assert [item.weight.percent if item.weight else None for item in items] == [20.0, 30.0]

@@ -33,3 +33,10 @@ THANKSGIVING = Span(MonthDay(11, 24), MonthDay(11, 26))
 )
 def test_each_day_off_of_a_list_has_its_name_and_date(text: str, expected: list[object]) -> None:
     assert [(name, phrase.expression) for name, phrase in listed_days_off(text)] == expected
+
+
+def test_the_heading_above_may_say_that_they_are_days_off() -> None:
+    text = "Labor Day (Sept 6) and the harvest recess (Nov 24-26)."
+    assert listed_days_off(text) == ()
+    found = listed_days_off(text, "Are there days without class?")
+    assert [(name, phrase.expression) for name, phrase in found] == [LABOR_DAY, ("Harvest recess", THANKSGIVING)]

@@ -136,3 +136,12 @@ def test_sentences_about_breaks_are_no_days_off() -> None:
 )
 def test_stretches_lists_and_weeks_off_in_sentences(said: str, expected: list[str]) -> None:
     assert [notation(off.mention) for off in read_outline(document(said)).no_class] == expected
+
+
+def test_the_name_of_a_day_off_is_no_slice_of_its_sentence() -> None:
+    assert days_off(
+        document("We skip Sept 7 for Labor Day.", "The school is closed on Presidents' Day, February 15.")
+    ) == {
+        "Labor Day": "month_day(9, 7)",
+        "Presidents' Day": "month_day(2, 15)",
+    }

@@ -17,6 +17,7 @@ from .reading import readings, titles
         ),
         ("By May 6, please read chapter 2.", {"Chapter 2": "month_day(5, 6)"}),
         ("Please read chapters 3 and 4 by Monday, May 10.", {"Chapters 3 and 4": "month_day(5, 10, MO)"}),
+        ("For the tutorial on 12 May, read the map of Tarn.", {"Map of Tarn": "month_day(5, 12)"}),
         ("We open the atlas on May 12; for that day read pp. 1–9.", {"Pp. 1–9": "month_day(5, 12)"}),
     ],
 )
