@@ -117,7 +117,8 @@ def header_rows(grid: Grid) -> tuple[int, int]:
         roles = {_role(text) for cell in cells if (text := cell_text(cell))}
         roles.discard(None)
         days = sum(1 for cell in cells if _is_weekday_heading(cell_text(cell)))
-        count = len(roles) + (days if days > 1 else 0)
+        named = sum(1 for cell in cells if _role(text := cell_text(cell)) is None and _is_work_heading(text))
+        count = len(roles) + (days if days > 1 else 0) + (named if roles else 0)
         longest = max((len(cell_text(cell)) for cell in cells), default=0)
         dated = any(_row_date(cell_text(cell)) for cell in cells)
         if count > best_count and longest <= 2 * MOST_HEADING_LETTERS and not dated:
@@ -125,6 +126,12 @@ def header_rows(grid: Grid) -> tuple[int, int]:
     if best_count >= 2:
         return best, best + 1
     return 0, 0
+
+
+def _is_work_heading(text: str) -> bool:
+    """Whether a cell is a kind of work alone, as a column for its dates is headed ("Essay", "Reflection due")."""
+    heads = find_heads(text)
+    return len(heads) == 1 and not heads[0].number and len(text.split()) <= 3 and not re.search(r"\d", text)
 
 
 def columns_of(grid: Grid, month: int | None = None) -> tuple[tuple[Column, ...], int]:

@@ -42,3 +42,13 @@ def test_a_date_column_of_a_schedule_is_no_such_column() -> None:
         "quiz: Quiz 2": "month_day(9, 16)",
         "quiz: Quiz 3": "month_day(9, 23)",
     }
+
+
+def test_headings_that_only_name_kinds_of_work_are_a_header() -> None:
+    rows = [["No.", "Essay", "Reflection"], ["1", "Sep. 19", "Sep. 28"], ["2", "Sep. 21", "Sep. 29"]]
+    assert dated_work(document(rows)) == {
+        "assignment: Essay 1": "month_day(9, 19)",
+        "assignment: Essay 2": "month_day(9, 21)",
+        "assignment: Reflection 1": "month_day(9, 28)",
+        "assignment: Reflection 2": "month_day(9, 29)",
+    }

@@ -124,8 +124,8 @@ def test_homework_for_the_next_class_is_not_due_in_its_row() -> None:
     ]
     found = {item.title: notation(item.mentions[0]) for item in work(document(rows))}
     assert found == {
-        "Sketch 1": "class_near(month_day(9, 14), after)",
-        "Sketch 2": "class_near(month_day(9, 16), after)",
+        "Sketch 1": "month_day(9, 16)",
+        "Sketch 2": "month_day(9, 21)",
     }
 
 
