@@ -5,12 +5,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.day_pages import HOUR_CHARACTERS
 from syllabus_io.plan.facts import MINUTES_WITHOUT_END, OFFICE_HOURS
 from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.commitments import COMMITMENT_ROWS
 from syllabus_io.workbook.layout import Name, column_letter
 from syllabus_io.workbook.layout_plan import AGENDA_DAYS, HOURS, PlanName, week_key_name, week_on_name
 from syllabus_io.workbook.term_dates import class_row_count
+from syllabus_io.workbook.text_formulas import cut_words
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -20,6 +22,8 @@ __all__ = ["FIRST_ROW", "block_count", "weekday_letter", "write_blocks_shown", "
 FIRST_ROW = 2
 _COLUMNS: tuple[str, ...] = ("name", "room", "start", "end", "mo", "tu", "we", "th", "fr", "sa", "su")
 _COLUMNS += ("first", "last", "course", "hours", "hour", "clash", "clash_key")
+_LABELS = ("full", "half", "other", "going", "going_other")
+_COLUMNS += _LABELS
 _FIRST_FLAG = 5
 _FIRST_ON = len(_COLUMNS) + 1
 _FIRST_KEY = _FIRST_ON + AGENDA_DAYS
@@ -49,6 +53,7 @@ def write_hours(book: Book) -> None:
     for at in range(FIRST_ROW, last + 1):
         place = at - FIRST_ROW + 1
         made = _class_formulas(place, at) if place <= classes else _commitment_formulas(place - classes, at)
+        made |= _labels(at, 24 if book.options.paper == "a4" else 12)
         made |= {"clash": _clash(at), "clash_key": f'IF({_cell("clash", at)}>0,{place},"")'}
         for number, key in enumerate(_COLUMNS, start=1):
             book.put(sheet, at, number, Formula(made[key]), "hidden")
@@ -63,6 +68,11 @@ def write_hours(book: Book) -> None:
         (PlanName.BLOCK_HOURS, "hours"),
         (PlanName.BLOCK_HOUR, "hour"),
         (PlanName.BLOCK_CLASH, "clash"),
+        (PlanName.LABELS_FULL, "full"),
+        (PlanName.LABELS_HALF, "half"),
+        (PlanName.LABELS_OTHER, "other"),
+        (PlanName.LABELS_GOING, "going"),
+        (PlanName.LABELS_GOING_OTHER, "going_other"),
         (PlanName.BLOCK_CLASH_KEYS, "clash_key"),
     ):
         letter = column_letter(_COLUMNS.index(key) + 1)
@@ -81,6 +91,33 @@ def write_blocks_shown(book: Book) -> None:
         for name, first in ((week_on_name(day), _FIRST_ON), (week_key_name(day), _FIRST_KEY)):
             letter = column_letter(first + day - 1)
             book.name(name, HOURS, f"{letter}{FIRST_ROW}", f"{letter}{last}")
+
+
+def _labels(at: int, clock_hours: int) -> dict[str, str]:
+    """The words of a block in an hour: alone, as one of two, as the other of two, and where it goes on.
+    Twin: ``plan.day_pages.hour_texts``."""
+    name, room, start, end = (_cell(key, at) for key in ("name", "room", "start", "end"))
+
+    def clock(minutes: str) -> str:
+        hour = f"INT({minutes}/60)"
+        shown = hour if clock_hours == 24 else f"(MOD({hour}+11,12)+1)"
+        return f'{shown}&":"&RIGHT("0"&MOD({minutes},60),2)'
+
+    def known(text: str) -> str:
+        return f'IF(ISNUMBER({start}),{text},"")'
+
+    full = f'{clock(start)}&"–"&{clock(end)}&" "&{name}&IF({room}="","",", "&{room})'
+    plain = f'{clock(start)}&"–"&{clock(end)}&" "&{name}'
+    going = f'"("&{name}&")"'
+    most, half = str(2 * HOUR_CHARACTERS - 6), str(HOUR_CHARACTERS)
+    other = str(HOUR_CHARACTERS - 3)
+    return {
+        "full": known(cut_words(full, most)),
+        "half": known(cut_words(plain, half)),
+        "other": known(cut_words(plain, other)),
+        "going": known(cut_words(going, most)),
+        "going_other": known(cut_words(going, other)),
+    }
 
 
 def _clash(at: int) -> str:

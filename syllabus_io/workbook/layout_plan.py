@@ -7,6 +7,7 @@ from syllabus_io.workbook.layout import Column, TableLayout
 
 __all__ = [
     "AGENDA",
+    "AGENDA_DATA",
     "AGENDA_DAYS",
     "COMMITMENTS",
     "COMMITMENTS_TABLE",
@@ -43,7 +44,8 @@ NOTES = "Notes"
 PLANNING = "Planning"  # hidden: a row a day, in step with Days
 HOURS = "Hours"  # hidden: a row a class or commitment
 LOAD = "Load"  # hidden: a row for each row of Review
-AGENDA = "Agenda"  # hidden: everything that stands on a day, then the same in order
+AGENDA = "Agenda"  # everything that stands on a day, in order
+AGENDA_DATA = "Agenda data"  # hidden: the same before it is put in order
 
 
 class PlanName:
@@ -91,6 +93,11 @@ class PlanName:
     BLOCK_LAST = "BlockLast"
     BLOCK_HOUR = "BlockHour"
     BLOCK_CLASH = "BlockClash"
+    LABELS_FULL = "LabelsFull"
+    LABELS_HALF = "LabelsHalf"
+    LABELS_OTHER = "LabelsOther"
+    LABELS_GOING = "LabelsGoing"
+    LABELS_GOING_OTHER = "LabelsGoingOther"
     BLOCK_CLASH_KEYS = "BlockClashKeys"
 
     # Term dates: week table (column)
@@ -108,17 +115,38 @@ class PlanName:
     LOAD_LAST = "LoadLast"
     SESSION_HOURS = "SessionHours"  # a row for each row of Exams
 
-    # Agenda
+    # Agenda data (columns), the last four only of its study sessions; Agenda (columns)
     AGENDA_DAY = "AgendaDay"
     AGENDA_KEYS = "AgendaKeys"
     AGENDA_WHAT = "AgendaWhat"
     AGENDA_SORT = "AgendaSort"
     AGENDA_HOURS = "AgendaHours"
     AGENDA_TASK_KEYS = "AgendaTaskKeys"
-    AGENDA_STUDY_KEYS = "AgendaStudyKeys"
-    AGENDA_SLOTS_END = "AgendaSlotsEnd"
+    STUDY_DAY = "StudyDay"
+    STUDY_WHAT = "StudyWhat"
+    STUDY_KEYS = "StudyKeys"
+    STUDY_SLOTS = "StudySlots"
+    STUDY_SLOTS_END = "StudySlotsEnd"
     AGENDA_MONTH_TEXT = "AgendaMonthText"
     AGENDA_WEEK_TEXT = "AgendaWeekText"
+
+    # Lists (columns): sorts of things and what comes first
+    SORT_LIST = "SortList"
+    SORT_PRIORITY = "SortPriority"
+
+    # Reading log (columns), Planning (column)
+    READ_DAYS = "ReadDays"
+    OWN_READ_DAYS = "OwnReadDays"
+    READ_RUN = "ReadRun"
+
+    # To do (columns)
+    CALL_KEYS = "CallKeys"
+    AIM_KEYS = "AimKeys"
+    NOTE_KEYS = "NoteKeys"
+    WEEK_NOTE_KEYS = "WeekNoteKeys"
+    TO_DO_WHAT = "ToDoWhat"
+    TO_DO_WHO = "ToDoWho"
+    TO_DO_SORT = "ToDoSort"
 
     # Week, Day
     WEEK_CHOSEN = "WeekChosen"

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 __all__ = ["write_planning_days"]
 
-_COLUMNS = ("day", "exams", "classes", "commitments", "work", "study", "work_count", "study_count")
+_COLUMNS = ("day", "exams", "classes", "commitments", "work", "study", "work_count", "study_count", "read_run")
 _PATTERN = len(_COLUMNS) + 2  # seven columns from here: hours of each course by weekday, a row a course
 
 
@@ -37,6 +37,7 @@ def write_planning_days(book: Book) -> None:
         ("commitments", PlanName.DAY_COMMIT_HOURS),
         ("work_count", PlanName.WORK_COUNT),
         ("study_count", PlanName.STUDY_COUNT),
+        ("read_run", PlanName.READ_RUN),
     ):
         letter = column_letter(_COLUMNS.index(key) + 1)
         book.name(name, PLANNING, f"{letter}{FIRST_ROW}", f"{letter}{FIRST_ROW + day_count(book.plan) - 1}")
@@ -76,6 +77,7 @@ def _formulas(book: Book, at: int) -> tuple[str, ...]:
         f"IF({closed},0,1)",
         work if at == FIRST_ROW else f"$G{at - 1}+{work}",
         study if at == FIRST_ROW else f"$H{at - 1}+{study}",
+        _read_run(day, at),
     )
 
 
@@ -98,3 +100,9 @@ def _commitment_hours(day: str) -> str:
     on = f"({code}={weekday})+({code}=9)+({code}=8)*({weekday}<6)+({code}=0)"
     within = f"({PlanName.COMMIT_FIRST}<={day})*({PlanName.COMMIT_LAST}>={day})"
     return f"SUMPRODUCT(({on})*{within}*{PlanName.COMMIT_HOURS})"
+
+
+def _read_run(day: str, at: int) -> str:
+    """How many days in a row, up to this one, something was read."""
+    before = "0" if at == FIRST_ROW else f"$I{at - 1}"
+    return f"IF(COUNTIF({PlanName.READ_DAYS},{day})+COUNTIF({PlanName.OWN_READ_DAYS},{day})>0,{before}+1,0)"

@@ -15,6 +15,7 @@ from syllabus_io.workbook.layout_plan import WORKLOAD, PlanName
 from syllabus_io.workbook.load import FIRST_ROW as FIRST_LOAD_ROW
 from syllabus_io.workbook.load import load_column
 from syllabus_io.workbook.review import review_column
+from syllabus_io.workbook.spans import put_across
 from syllabus_io.workbook.term_weeks import shown_week_count
 from syllabus_io.workbook.text_formulas import day_words, short_date_words
 
@@ -163,14 +164,14 @@ def _write_clashes(book: Book, sheet: Worksheet, row: int) -> int:
     keys = _clash_keys(book)
     book.put(sheet, row, 1, Formula(f'"Clashes: "&COUNT({keys})'), "section")
     for column, word, until in ((1, "From", 2), (3, "What", 6), (7, "What would help: an earlier start", _LAST)):
-        _across(book, sheet, row + 1, column, until, word, "heading")
+        put_across(book, sheet, row + 1, (column, until), word, "heading")
     for number in range(1, CLASH_ROWS + 1):
         at = row + 1 + number
         key = f"${column_letter(_KEY)}{at}"
         book.put(sheet, at, _KEY, Formula(f'IF(COUNT({keys})>={number},SMALL({keys},{number}),"")'), "hidden")
-        _across(book, sheet, at, 1, 2, Formula(f'IF({key}="","",INT({key}))'), "date")
-        _across(book, sheet, at, 3, 6, Formula(f'IF({key}="","",{_what(book, key)})'), "text")
-        _across(book, sheet, at, 7, _LAST, Formula(f'IF({key}="","",{_help(book, key)})'), "text")
+        put_across(book, sheet, at, (1, 2), Formula(f'IF({key}="","",INT({key}))'), "date")
+        put_across(book, sheet, at, (3, 6), Formula(f'IF({key}="","",{_what(book, key)})'), "text")
+        put_across(book, sheet, at, (7, _LAST), Formula(f'IF({key}="","",{_help(book, key)})'), "text")
         sheet.row_dimensions[at].height = row_height([("a\nb\nc", 9.0)]) if number <= 4 else row_height([("a\nb", 9.0)])
     row += CLASH_ROWS + 2
     more = f'IF(COUNT({keys})>{CLASH_ROWS},"and "&COUNT({keys})-{CLASH_ROWS}&" more","")'
@@ -178,15 +179,8 @@ def _write_clashes(book: Book, sheet: Worksheet, row: int) -> int:
         f'"{BUSY_COUNT} things that count much within {BUSY_HOURS} hours are called a clash: common practice, '
         'no source. "&'
     )
-    _across(book, sheet, row, 1, _LAST, Formula(rule + more), "note")
+    put_across(book, sheet, row, (1, _LAST), Formula(rule + more), "note")
     return _write_block_clashes(book, sheet, row + 1)
-
-
-def _across(book: Book, sheet: Worksheet, row: int, first: int, last: int, value: str | Formula, style: str) -> None:
-    book.put(sheet, row, first, value, style)
-    for column in range(first + 1, last + 1):
-        book.put(sheet, row, column, None, style)
-    sheet.merge_cells(start_row=row, start_column=first, end_row=row, end_column=last)
 
 
 def _clash_keys(book: Book) -> str:
@@ -259,9 +253,9 @@ def _write_block_clashes(book: Book, sheet: Worksheet, row: int) -> int:
         place = f"SMALL({keys},{number})"
         other = f"INDEX({PlanName.BLOCK_NAMES},INDEX({PlanName.BLOCK_CLASH},{place}))"
         words = f'IF(COUNT({keys})<{number},"",{other}&" and "&INDEX({PlanName.BLOCK_NAMES},{place}))'
-        _across(book, sheet, at, 1, 6, Formula(words), "text")
+        put_across(book, sheet, at, (1, 6), Formula(words), "text")
         help_words = f'IF(COUNT({keys})<{number},"","Ask which of the two can move.")'
-        _across(book, sheet, at, 7, _LAST, Formula(help_words), "text")
+        put_across(book, sheet, at, (7, _LAST), Formula(help_words), "text")
         sheet.row_dimensions[at].height = 17
     return row + _BLOCK_CLASH_ROWS
 
@@ -283,7 +277,7 @@ def _write_credits(book: Book, sheet: Worksheet, row: int) -> int:
     """A check line for each course and one for all. Returns the last row used."""
     book.put(sheet, row, 1, "Hours against credits", "section")
     for first, last, word in _CREDIT_HEADINGS:
-        _across(book, sheet, row + 1, first, last, word, "heading")
+        put_across(book, sheet, row + 1, (first, last), word, "heading")
     sheet.row_dimensions[row + 1].height = 45
     count = max(1, len(book.plan.resolved.courses))
     first = row + 2
@@ -299,14 +293,14 @@ def _write_credits(book: Book, sheet: Worksheet, row: int) -> int:
         "dated items are estimated to take: reading and practice without a date come on top. Only a check; change or "
         f"switch off the figures on {TERM}."
     )
-    _across(book, sheet, last + 2, 1, _LAST, words, "note")
+    put_across(book, sheet, last + 2, (1, _LAST), words, "note")
     sheet.row_dimensions[last + 2].height = row_height([(words, sum(_WIDTHS))])
     return last + 2
 
 
 def _write_credit_row(book: Book, sheet: Worksheet, at: int, formulas: tuple[str, ...], style: str) -> None:
     for (first, last, _), formula in zip(_CREDIT_HEADINGS, formulas, strict=True):
-        _across(book, sheet, at, first, last, Formula(formula), style if first == 1 else "number")
+        put_across(book, sheet, at, (first, last), Formula(formula), style if first == 1 else "number")
         if first > 3:
             sheet.cell(at, first).number_format = "0.0"
     sheet.row_dimensions[at].height = 17
