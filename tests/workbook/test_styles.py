@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import io
+import math
 from datetime import date
+from itertools import combinations
 
 import openpyxl
 import pytest
@@ -46,6 +48,63 @@ def test_course_colours_are_the_published_palette() -> None:
     clear = LOOKS[0]
     assert {pair.fill for pair in clear.courses} <= set(OKABE_ITO)
     assert len({pair.fill for pair in clear.courses}) == len(clear.courses)
+
+
+# G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A physiologically-based model for simulation of color vision
+# deficiency", IEEE Transactions on Visualization and Computer Graphics 15(6), 2009: the published matrices of full
+# strength, on linear RGB; typed from memory, each row adds up to 1 so that greys stay grey.
+VISION = {
+    "usual": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)),
+    "protanopia": ((0.152286, 1.052583, -0.204868), (0.114503, 0.786281, 0.099216), (-0.003882, -0.048116, 1.051998)),
+    "deuteranopia": ((0.367322, 0.860646, -0.227968), (0.280085, 0.672501, 0.047413), (-0.011820, 0.042940, 0.968881)),
+    "tritanopia": ((1.255528, -0.076749, -0.178779), (-0.078411, 0.930809, 0.147602), (0.004733, 0.691367, 0.303900)),
+}
+LEAST_DISTANCE = (
+    15.0  # CIE 1976 colour difference; 2.3 can just be told (M. Mahy and others, 1994), large areas need more
+)
+
+
+def _seen(colour: str, kind: str) -> tuple[float, float, float]:
+    """The colour in CIE L*a*b* (CIE 15:2004, sRGB primaries of IEC 61966-2-1) as that kind of vision sees it."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    red, green, blue = (
+        min(1.0, max(0.0, sum(weight * part for weight, part in zip(row, linear, strict=True)))) for row in VISION[kind]
+    )
+    x, y, z = (
+        _root(value)
+        for value in (
+            (0.4124564 * red + 0.3575761 * green + 0.1804375 * blue) / 0.95047,
+            0.2126729 * red + 0.7151522 * green + 0.0721750 * blue,
+            (0.0193339 * red + 0.1191920 * green + 0.9503041 * blue) / 1.08883,
+        )
+    )
+    return 116 * y - 16, 500 * (x - y), 200 * (y - z)
+
+
+def _root(value: float) -> float:
+    return float(value ** (1 / 3)) if value > 216 / 24389 else (24389 / 27 * value + 16) / 116
+
+
+def test_simulated_vision_leaves_greys_alone() -> None:
+    for kind in VISION:
+        _, a, b = _seen("808080", kind)
+        assert abs(a) < 0.1 and abs(b) < 0.1, kind
+    assert math.dist(_seen("FF0000", "deuteranopia"), _seen("FF0000", "usual")) > 30, "red looks different"
+
+
+@pytest.mark.parametrize("kind", VISION)
+@look_by_name
+def test_course_colours_can_be_told_apart_with_any_common_vision(look: Look, kind: str) -> None:
+    fills = [pair.fill for pair in look.courses if pair.fill]
+    for one, other in combinations(fills, 2):
+        distance = math.dist(_seen(one, kind), _seen(other, kind))
+        assert distance >= LEAST_DISTANCE, f"{look.name}, {kind}: {one} and {other} are only {distance:.1f} apart"
+
+
+def test_there_are_three_looks_with_names_of_their_own() -> None:
+    assert len({look.name for look in LOOKS}) == len(LOOKS) >= 3
+    assert len({look.heading for look in LOOKS}) == len(LOOKS), "looks differ at first sight"
 
 
 def test_the_plain_look_saves_ink() -> None:
