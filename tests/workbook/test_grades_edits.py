@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from openpyxl.utils.cell import coordinate_to_tuple
 
-from syllabus_io.pipeline import read_outlines, resolve_outlines, settle_term
+from syllabus_io.pipeline import read_outlines, resolve_outlines
 from syllabus_io.plan.build import make_plan
 from syllabus_io.term_file import read_term_file
 from syllabus_io.workbook.layout import MARKS_COLUMNS, TableLayout, grades_sheet_names
@@ -59,9 +59,7 @@ def sample_sheets() -> Sheets:
     files = sorted(path for path in SAMPLES.iterdir() if path.suffix in (".docx", ".pdf"))
     read = read_outlines(files)
     assert not read.faults, [str(fault) for fault in read.faults]
-    outlines = read.outlines
-    term = settle_term(outlines, read_term_file(SAMPLES / "term.toml"))
-    plan = make_plan(resolve_outlines(outlines, term))
+    plan = make_plan(resolve_outlines(read.outlines, read_term_file(SAMPLES / "term.toml")))
     sheets = Sheets.of(plan)
     keys = [course.key for course in plan.resolved.courses]
     titles = {item.id: item.title for course in plan.resolved.courses for item in course.items}
