@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from syllabus_io.extract.document import Block, Document, Line, Table
 from syllabus_io.outline.grading_groups import ShareGroup, choose_group, nested, resolved_group, runs
+from syllabus_io.outline.grading_names import category_name
 from syllabus_io.outline.grading_rules import counts_stated, late_policy, rules_stated, with_counts, with_drops
 from syllabus_io.outline.grading_scale import read_scale
 from syllabus_io.outline.grading_shares import Share, line_shares
@@ -68,7 +69,7 @@ def _with_extra(group: ShareGroup, groups: Sequence[ShareGroup]) -> ShareGroup:
 
 def _category(share: Share) -> Category:
     return Category(
-        share.name,
+        category_name(share.name),
         weight=share.percent,
         points=share.points,
         count=share.count,

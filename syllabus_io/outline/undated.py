@@ -24,10 +24,13 @@ _OPEN = re.compile(
     r"(?:scheduled|set|announced|determined) by the (?:registrar|university|college|school)|registrar|"
     r"will be announced|"
     r"during (?:the )?(?:final exam(?:ination)? (?:period|week)|finals(?: week)?|formal examination period)|"
+    r"(?:held|sat|taken|scheduled|takes? place) (?:in|during) the (?:\w+ )?(?:assessment|exam(?:ination)?s?) "
+    r"(?:period|weeks?)|timetable (?:is|will be) published|"
     r"in finals week|unannounced|"
     r"pop quiz(?:zes)?)\b",
     re.IGNORECASE,
 )
+_EXAM_PERIOD = re.compile(r"\b(?:assessment|exam(?:ination)?s?) (?:period|weeks?)\b", re.IGNORECASE)
 _NOT_WORK = re.compile(
     r"\b(?:participation|attendance|attending|engagement|professionalism|total|extra|bonus|office hours?|room|ta|"
     r"location)\b",
@@ -104,8 +107,8 @@ def _announced(text: str, passage: Passage) -> UndatedWork | None:
     title = noun_phrase(text, head) if len(text.split()) > 6 or "(" in text else entry_title(_OPEN.sub("", text), [])
     if not find_heads(title):
         title = noun_phrase(text, head)
-    if title.lower() in ("exam", "exams", "final", "test", "tests"):
-        title = "Final exam" if "final" in text.lower() else title
+    if title.lower() in ("exam", "exams", "examination", "final", "test", "tests"):
+        title = "Final exam" if "final" in text.lower() or _EXAM_PERIOD.search(text) else title
     reason = f"the outline says: {' '.join(text.split())}"
     return UndatedWork(head.kind, title, reason[:200], passage.place, " ".join(text.split())[:300])
 
