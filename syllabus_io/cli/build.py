@@ -8,7 +8,7 @@ from pathlib import Path
 from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import BuildOptions
 from syllabus_io.cli.reading import load_writing, reading_settings
-from syllabus_io.cli.report import fault_lines, summarise
+from syllabus_io.cli.report import fault_lines, plain, summarise
 from syllabus_io.errors import OutputNotWritable
 from syllabus_io.pipeline import ReadFiles, ReadingSettings, read_outlines, resolve_outlines
 from syllabus_io.term_file import read_term_file
@@ -41,8 +41,8 @@ def build(options: BuildOptions) -> int:
         for line in summarise(resolved):
             print(line)
         if kept:
-            print(f"The earlier workbook is kept as {kept}.")
-        print(f"Written: {options.output}")
+            print(plain(f"The earlier workbook is kept as {kept}."))
+        print(plain(f"Written: {options.output}"))
     return 2 if read.faults else 0
 
 

@@ -34,7 +34,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return _run_command(options)
     except SyllabusError as fault:
-        print(f"syllabus-io: {fault}", file=sys.stderr)
+        from syllabus_io.cli.report import fault_lines
+
+        print(*fault_lines([fault]), sep="\n", file=sys.stderr)
         return BAD_INPUT
     except BrokenPipeError:
         # The reader of our output has gone (a pager was closed): nothing more to say, and no traceback at exit.

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable
 from datetime import date
+from unicodedata import category
 
 from syllabus_io.errors import SyllabusError
 from syllabus_io.resolve.records import ResolvedCourse, ResolvedItem, ResolvedTerm
 
-__all__ = ["fault_lines", "list_course", "summarise", "written_day"]
+__all__ = ["fault_lines", "list_course", "plain", "summarise", "written_day"]
 
-# Outlines come from anywhere: nothing in them may steer the terminal (control and bidirectional characters).
-_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+# Outlines and file names come from anywhere: nothing in them may steer the terminal. By Unicode category these are
+# controls, format characters (also those that turn the direction of writing), halves of pairs and private characters.
+_STEERING = {"Cc", "Cf", "Cs", "Co"}
+_LONGEST_TEXT = 2_000
 _MOST_REASONS = 12
 
 
 def plain(text: str) -> str:
-    """The text on one line, without characters that could steer a terminal."""
-    return " ".join(_UNPRINTABLE.sub("", text).split())
+    """The text on one line, without characters that could steer a terminal; a very long one is cut, and ends in …"""
+    text = " ".join("".join(sign for sign in " ".join(text.split()) if category(sign) not in _STEERING).split())
+    return text if len(text) <= _LONGEST_TEXT else f"{text[:_LONGEST_TEXT]}…"
 
 
 def written_day(day: date | None) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Protocol
 
 from syllabus_io.errors import UnreadableDocument
+from syllabus_io.extract.bounds import bounded
 from syllabus_io.extract.document import Document
 from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 
@@ -73,7 +74,7 @@ def read_document(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Documen
         raise UnreadableDocument(path, f"both the {names} readers claim this file", "convert it to one plain PDF")
     if not takers:
         raise _not_readable(path, head)
-    return takers[0].read(path, limits)
+    return bounded(takers[0].read(path, limits))
 
 
 def outline_files(paths: Iterable[Path]) -> tuple[Path, ...]:

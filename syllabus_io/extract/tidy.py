@@ -12,7 +12,11 @@ SOFT_HYPHEN = "\u00ad"
 HYPHENS = "-\u2010"
 DASHES = "-\u2010\u2011\u2012\u2013\u2014"
 BLANKS = re.compile(r"[\s\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+")
-INVISIBLE = re.compile(r"[\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\ufeff\x00-\x08\x0e-\x1f\x7f-\x9f]")
+INVISIBLE = re.compile(
+    r"[\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"
+    r"\x00-\x08\x0e-\x1f\x7f-\x9f]"
+)
+"""Signs without a shape: controls, joiners, marks that turn the direction of writing (Unicode Annex 9), tags."""
 PRESENTATION = re.compile(r"[\ufb00-\ufb06\U0001d400-\U0001d7ff\uff01-\uff5e]")
 """Ligatures, mathematical letters and full-width letters: one letter drawn in another shape (Unicode chapter 2.3)."""
 

@@ -39,7 +39,10 @@ SYMBOLS = {
 
 RAISED_DIGITS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 SPACES = re.compile(r"[\u00a0\u2000-\u200a\u202f\u205f\u3000]")
-UNSEEN = re.compile(r"[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff\x00-\x08\x0b\x0c\x0e-\x1f]")
+UNSEEN = re.compile(
+    r"[\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"
+    r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]"
+)
 
 
 @dataclass(frozen=True, slots=True)
