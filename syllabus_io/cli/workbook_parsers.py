@@ -6,11 +6,12 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from syllabus_io.cli.workbook_options import UndoOptions, UpdateOptions
+from syllabus_io.cli.workbook_options import ExportOptions, UndoOptions, UpdateOptions
 
 __all__ = ["WORKBOOK_COMMANDS", "add_workbook_commands", "run_workbook_command"]
 
-WORKBOOK_COMMANDS = ("update", "undo")
+WORKBOOK_COMMANDS = ("update", "undo", "export")
+_KINDS = ("assignment", "quiz", "exam", "project", "presentation", "reading")
 _QUIET = "say nothing when all went well"
 
 
@@ -18,6 +19,7 @@ def add_workbook_commands(commands: argparse._SubParsersAction[argparse.Argument
     """Adds the parsers."""
     _add_update(commands)
     _add_undo(commands)
+    _add_export(commands)
 
 
 def _add_update(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -43,6 +45,26 @@ def _add_undo(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     undo.add_argument("-q", "--quiet", action="store_true", help=_QUIET)
 
 
+def _add_export(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    export = commands.add_parser(
+        "export",
+        help="write the plan for other programs",
+        description="Writes the plan as it stands in a workbook: iCalendar, CSV or JSON. The workbook is not changed.",
+        epilog="example: syllabus-io export plan.xlsx --to ics -o plan.ics",
+    )
+    export.add_argument("workbook", type=Path, metavar="WORKBOOK", help="the workbook")
+    export.add_argument("--to", choices=("ics", "csv", "json"), required=True, help="the format")
+    export.add_argument(
+        "-o", "--output", type=Path, metavar="FILE", help="the file to write (default: standard output)"
+    )
+    export.add_argument(
+        "--course", action="append", default=[], metavar="NAME", help="only this course; may be given several times"
+    )
+    export.add_argument(
+        "--kind", action="append", default=[], choices=_KINDS, help="only this kind of work; may be given several times"
+    )
+
+
 def run_workbook_command(command: str, values: dict[str, Any]) -> int:
     """Runs one of these commands; each is imported only when it is asked for. Returns the exit status."""
     match command:
@@ -50,6 +72,10 @@ def run_workbook_command(command: str, values: dict[str, Any]) -> int:
             from syllabus_io.cli.update import update
 
             return update(UpdateOptions(**values))
+        case "export":
+            from syllabus_io.cli.export import export
+
+            return export(ExportOptions(**values))
         case _:
             from syllabus_io.cli.undo import undo
 

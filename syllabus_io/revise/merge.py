@@ -56,7 +56,15 @@ def _is_answered(notice: Notice, edit: RowEdit | None) -> bool:
     keep = edit.whole.get(heading("keep")) if edit else None
     if keep in ("keep", "skip"):
         return True
-    return bool(notice.was) and notice.was != _written(edit.whole.get(heading("corrected")) if edit else None)
+    return bool(notice.was) and notice.was != _written(_typed_day(edit))
+
+
+def _typed_day(edit: RowEdit | None) -> Content:
+    """The date a person gave: the corrected one, else the reading that was chosen."""
+    if edit is None:
+        return None
+    corrected = edit.whole.get(heading("corrected"))
+    return corrected if corrected is not None else edit.whole.get(heading("pick"))
 
 
 def _written(content: Content) -> str:
@@ -201,7 +209,7 @@ class _CourseMerge:
         questions = [*self._date_question(row, twin, edit), *self._cell_questions(row, twin, edit)]
         old = self._notices.get(row.id)
         if questions:
-            corrected = self._keep_to_date.get(row.id, edit.whole.get(heading("corrected")) if edit else None)
+            corrected = self._keep_to_date.get(row.id, _typed_day(edit))
             text = " ".join(questions) + " Choose “keep” when the row is right as it stands."
             self._notices[row.id] = Notice(row.id, text, asks=True, was=_written(corrected))
             self._say(Changed.QUESTION, f"{twin.title}: {' '.join(questions)}")
@@ -212,7 +220,7 @@ class _CourseMerge:
         """The question of a date that both changed; a date that only the outline changed is said, and taken."""
         if (row.read, row.until, row.time) == (twin.read, twin.until, twin.time):
             return []
-        corrected = edit.whole.get(heading("corrected")) if edit else None
+        corrected = _typed_day(edit)
         if corrected is None and edit and edit.whole.get(heading("keep")) == "keep" and row.read is not None:
             if row.read == twin.read:
                 return []
@@ -230,7 +238,7 @@ class _CourseMerge:
         shown = _day(typed) if typed else f"“{corrected}”"
         return [
             f"The first outline said {_when(row)}, {shown} was typed, and the revised outline says {_when(twin)}: "
-            f"clear the corrected date to take the revised one."
+            f"clear what was typed to take the revised one."
         ]
 
     def _cell_questions(self, row: ReviewRow, twin: ReviewRow, edit: RowEdit | None) -> list[str]:

@@ -31,7 +31,7 @@ __all__ = ["ReadWorkbook", "read_workbook"]
 
 _MOST_BYTES = 200_000_000  # unpacked; a plan of ten courses has about ten million
 _SAME_SHEET = 0.6
-_CORRECTED = ("Date as read", "Date used")
+_CORRECTED = tuple(REVIEW_TABLE.columns[REVIEW_TABLE.number(key) - 1].heading for key in ("read", "used"))
 
 
 @dataclass(frozen=True, slots=True)

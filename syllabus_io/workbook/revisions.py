@@ -18,7 +18,7 @@ __all__ = ["TERM_EVENTS", "event_states"]
 TERM_EVENTS = "term"
 """The key under which everything on Term dates is counted: classes, days off, the ends of the term."""
 
-_KEYS = ("course", "kind", "title", "read", "corrected", "keep", "until", "time", "expression")
+_KEYS = ("course", "kind", "title", "read", "corrected", "pick", "keep", "until", "time", "expression")
 
 
 def event_states(workbook: Workbook, before: Mapping[str, EventState]) -> dict[str, EventState]:
@@ -38,7 +38,7 @@ def event_states(workbook: Workbook, before: Mapping[str, EventState]) -> dict[s
             continue
         contents = [content_of(sheet.cell(at, REVIEW_TABLE.number(key)).value) for key in _KEYS]
         words = ["=" if isinstance(content, FormulaText) else shown(content) for content in contents]
-        if any(words[:5]):
+        if any(words[:6]):
             found[own] = _digest([*words, term if "=" in words else ""])
     return {own: _next(state, before.get(own)) for own, state in found.items()}
 

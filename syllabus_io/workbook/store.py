@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 __all__ = ["FORMAT", "VERSION", "EventState", "Store", "plan_id", "read_store", "write_store"]
 
-FORMAT = "syllabus-io/plan"
+FORMAT = "syllabus-io/workbook"
 VERSION = 1
 _PIECE = 30_000  # a cell holds 32,767 characters (ECMA-376; the limit programs set)
 

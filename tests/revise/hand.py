@@ -20,7 +20,7 @@ _HEADINGS = {"Review": 6}
 
 def heading_column(sheet: Any, heading: str) -> int:
     """The column of Review under a heading."""
-    return next(cell.column for cell in sheet[_HEADINGS["Review"]] if cell.value == heading)
+    return next(int(cell.column) for cell in sheet[_HEADINGS["Review"]] if cell.value == heading)
 
 
 def row_of(sheet: Any, title: str) -> int:
@@ -159,7 +159,8 @@ def every_constant(content: bytes) -> Iterator[tuple[str, str, str, object]]:
         if sheet.sheet_state != "visible":
             continue
         heading_row = _HEADINGS.get(sheet.title)
-        for line in sheet.iter_rows():
+        cells: Any = sheet.iter_rows()
+        for line in cells:
             for cell in line:
                 value: Any = cell.value
                 if value is None or (isinstance(value, str) and value.startswith("=")):

@@ -153,7 +153,7 @@ def test_a_file_of_another_kind_is_refused_in_one_line() -> None:
     ("cell", "value", "words"),
     [("B1", 99, "newer version"), ("C3", "{}", "damaged"), ("A1", "other", "damaged")],
 )
-def test_a_store_that_is_not_ours_is_refused(cell: str, value: object, words: str) -> None:
+def test_a_store_that_is_not_ours_is_refused(cell: str, value: str | int, words: str) -> None:
     book = openpyxl.load_workbook(io.BytesIO(first_made()))
     book[STORE][cell] = value
     packed = io.BytesIO()
