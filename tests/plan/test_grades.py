@@ -71,6 +71,14 @@ def test_the_lowest_is_left_out() -> None:
     assert current_grade(book_of({"Quizzes": 100}, marks, drop=9)) == F(100, 100), "one mark always stays"
 
 
+def test_what_is_needed_where_the_open_mark_may_be_left_out() -> None:
+    """Computed by hand: quizzes of 90 and 60 and one open, the lowest left out. Up to 60 the open one goes, the grade
+    is 75; above, it is the mean of 90 and the open one: 70 ends at 80."""
+    book = book_of({"Quizzes": 100}, [("Quizzes", 90), ("Quizzes", 60), ("Quizzes", None)], drop=1)
+    assert needed_for(book, F(75, 100)) == Needed("secured")
+    assert needed_for(book, F(80, 100)) == Needed("needed", F(70, 100))
+
+
 def test_points_and_equal_weights_differ() -> None:
     """Computed by hand: 45/50 and 60/100 are 105/150 = 70 % by points, and (90 % + 60 %) / 2 = 75 % by equal weight."""
     rows = (GradeMark("One", "Work", F(50), F(45)), GradeMark("Two", "Work", F(100), F(60)))

@@ -39,7 +39,8 @@ def test_marking_periods_become_parts() -> None:
     weights = (("Quarter 1", 40), ("Quarter 2", 40), ("Semester exam", 20))
     parts, categories = parts_of([MarkCategory(name, Fraction(weight, 100)) for name, weight in weights])
     assert [(part.name, part.weight) for part in parts] == [(name, Fraction(weight, 100)) for name, weight in weights]
-    assert [(one.part, one.weight) for one in categories] == [(name, 1) for name, _ in weights]
+    assert [one.part for one in categories] == [name for name, _ in weights]
+    assert all(one.weight == 1 for one in categories)
     plain = [MarkCategory("Homework", Fraction(1, 2)), MarkCategory("Quarter project", Fraction(1, 2))]
     assert parts_of(plain) == ((), plain)
 
@@ -54,4 +55,7 @@ def test_scales_in_percent_points_and_levels() -> None:
     first, second, *words = read_steps(scheme(90, 80))
     assert (first.minimum, first.counts_as) == (Fraction(9, 10), Fraction(95, 100))
     assert (second.minimum, second.counts_as) == (Fraction(8, 10), Fraction(85, 100))
-    assert [(word.letter, word.minimum, word.counts_as) for word in words] == [("P", None, 1), ("NP", None, 0)]
+    assert [(word.letter, word.minimum, float(word.counts_as or 0)) for word in words] == [
+        ("P", None, 1.0),
+        ("NP", None, 0.0),
+    ]
