@@ -10,7 +10,7 @@ from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Kind, UndatedWork
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
-from syllabus_io.outline.work_words import Head, find_heads, is_negated, is_passed_over
+from syllabus_io.outline.work_words import Head, find_heads, is_negated, is_passed_over, mentions_due
 from syllabus_io.resolve.expression import DateExpression, Every, Frequency, PartOf, Phrase, Week
 
 __all__ = ["work_said_without_day"]
@@ -19,6 +19,13 @@ _WEEKLY = re.compile(r"^\W*(weekly\s+[A-Za-z -]{3,40}?)\s*(?::|$)", re.IGNORECAS
 _THERE_WILL_BE = re.compile(r"\bthere (?:will be|are|is)\b|\byou will (?:write|give|submit|complete)\b", re.IGNORECASE)
 _ONE = re.compile(r"\b(?:one|a|an)\s+(?:[a-z-]+\s+){0,2}$", re.IGNORECASE)
 _EACH = re.compile(r"\b(?:each|every)\s+(?:class|day|meeting|session|recitation|lab)\b", re.IGNORECASE)
+_MONTH_ONLY = re.compile(
+    r"\b(?:in|of|late|early|mid)[\s-]+(?:January|February|March|April|May|June|July|August|September|October|November|"
+    r"December)\b(?!\s+\d)"
+)
+_POLICY = re.compile(
+    r"\b(?:[Ii]f|[Uu]nless|[Ll]ate(?! [A-Z])|loses?|[Pp]enalt\w+|[Pp]olicy|[Ll]ast (?:updated|revised))\b"
+)
 LONGEST_SENTENCE = 260
 MOST_WEEKS = 6
 
@@ -49,6 +56,9 @@ def _in_sentence(text: str, passage: Passage, has_calendar: bool) -> Iterator[Un
         return
     if any(_is_each_class(phrase.expression) for phrase in phrases) or _EACH.search(text):
         if re.search(r"\bdue\b", text, re.IGNORECASE):
+            yield _work(text, heads[0], passage, f"the outline says only: {text.strip()}")
+    elif not phrases and _MONTH_ONLY.search(text):
+        if mentions_due(text) and not _POLICY.search(text):
             yield _work(text, heads[0], passage, f"the outline says only: {text.strip()}")
     elif not phrases and _THERE_WILL_BE.search(text):
         for head in heads:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from syllabus_io.outline.read import read_outline
 
 from .documents import document, heading
+from .reading import titles
 
 
 def test_work_to_be_announced() -> None:
@@ -84,3 +87,23 @@ def test_rows_that_name_work_where_their_date_should_stand() -> None:
         )
     ).undated
     assert [work.title for work in undated] == ["Labs"]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "title"),
+    [
+        ("The herbarium log is due in late October.", "Herbarium log"),
+        (
+            "Reading journals are collected on the last school day of September, October and November.",
+            "Reading journals",
+        ),
+    ],
+)
+def test_work_that_is_due_in_a_month_is_listed_without_a_date(sentence: str, title: str) -> None:
+    outline = document(sentence)
+    assert titles(outline) == []
+    assert [work.title for work in read_outline(outline).undated] == [title]
+
+
+def test_a_policy_about_a_month_lists_no_work() -> None:
+    assert read_outline(document("Late essays are not accepted if they are handed in in December.")).undated == ()
