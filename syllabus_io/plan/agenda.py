@@ -53,8 +53,8 @@ class Box:
     characters: int
 
 
-MONTH_BOX = Box(7, 23)
-WEEK_BOX = Box(12, 24)
+MONTH_BOX = Box(7, 25)
+WEEK_BOX = Box(12, 25)
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ def _bars(kind: str, title: str, values: str, labels: str) -> Any:
     series.graphicalProperties.line.solidFill = _INK
     chart.series.append(series)
     chart.type, chart.title, chart.legend, chart.style = kind, _heading(title), None, 1
-    chart.plot_visible_only = False
+    chart.visible_cells_only = False
     chart.y_axis.scaling.min = 0.0
     chart.y_axis.number_format = "0%"
     chart.y_axis.majorGridlines.spPr = GraphicalProperties()

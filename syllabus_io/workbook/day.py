@@ -60,9 +60,9 @@ def _write_top(book: Book, sheet: Worksheet) -> None:
     weekday = f'MID("MonTueWedThuFriSatSun",3*WEEKDAY({shown},2)-2,3)'
     book.put(sheet, 1, 1, Formula(f'{day_words(shown)}&" "&YEAR({shown})'), "title")
     sheet.merge_cells(start_row=1, start_column=1, end_row=1, end_column=_WHAT)
-    book.put(sheet, 2, 1, "The day to show", "note")
+    book.put(sheet, 2, 1, "Day", "note")
     book.put(sheet, 2, 2, None, "entry_date")
-    book.put(sheet, 2, 4, "Blank: today.", "note")
+    book.put(sheet, 2, 4, "Type the day to show; blank shows today.", "note")
     sheet.merge_cells(start_row=2, start_column=4, end_row=2, end_column=5)
     book.name(PlanName.DAY_CHOSEN, DAY, "B2")
     book.accept_dates(sheet, "B2")

@@ -27,7 +27,7 @@ __all__ = ["CLASH_ROWS", "FIRST_WEEK_ROW", "write_workload"]
 _WIDTHS = (7.0, 17.0, 21.0, 8.0, 8.0, 10.0, 10.0, 12.0, 10.0, 10.0)
 _LAST = len(_WIDTHS)
 FIRST_WEEK_ROW = 6
-CLASH_ROWS = 12
+CLASH_ROWS = 10
 _BLOCK_CLASH_ROWS = 6
 _KEY = _LAST + 1  # a hidden column: the clash, as a number
 _HEADINGS = (
@@ -58,10 +58,11 @@ def write_workload(book: Book) -> None:
     last = FIRST_WEEK_ROW + weeks - 1
     _write_weeks(book, sheet, last)
     row = _write_chart(book, sheet, last)
+    _break_before(sheet, row + 1)
     row = _write_clashes(book, sheet, row + 1)
+    _break_before(sheet, row + 2)
     end = _write_credits(book, sheet, row + 2)
     sheet.freeze_panes = f"A{FIRST_WEEK_ROW}"
-    _break_before(sheet, last + 2)
     book.set_print(sheet, f"A1:{column_letter(_LAST)}{end}")
 
 
@@ -172,7 +173,7 @@ def _write_clashes(book: Book, sheet: Worksheet, row: int) -> int:
         put_across(book, sheet, at, (1, 2), Formula(f'IF({key}="","",INT({key}))'), "date")
         put_across(book, sheet, at, (3, 6), Formula(f'IF({key}="","",{_what(book, key)})'), "text")
         put_across(book, sheet, at, (7, _LAST), Formula(f'IF({key}="","",{_help(book, key)})'), "text")
-        sheet.row_dimensions[at].height = row_height([("a\nb\nc", 9.0)]) if number <= 4 else row_height([("a\nb", 9.0)])
+        sheet.row_dimensions[at].height = row_height([("a\nb\nc", 9.0)])
     row += CLASH_ROWS + 2
     more = f'IF(COUNT({keys})>{CLASH_ROWS},"and "&COUNT({keys})-{CLASH_ROWS}&" more","")'
     rule = (
