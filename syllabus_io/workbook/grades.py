@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["CAUTION", "write_course_grades", "write_grade_sums", "write_grades"]
 
 _FIRST_BLOCK = 3
+_CHARACTER = 5.25  # points of a character of column width; programs that draw columns wider shrink the page more
 _PAGE_POINTS = {"letter": 490.0, "a4": 473.0}  # height of a landscape page between the margins of Book.set_print
 _PAGE_WIDTH = {"letter": 720.0, "a4": 770.0}
 
@@ -76,11 +77,11 @@ def _finish(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
 
 
 def _break_pages(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
-    """Page breaks between the bands of the upper part, so that no chart or table is cut, and before the marks."""
+    """Page breaks between the bands of the upper part, so that no chart or table is cut; the marks follow on."""
     from openpyxl.worksheet.pagebreak import Break
 
     place = block.place
-    width = sum(column.width * 7 + 5 for column in MARKS_COLUMNS if not column.hidden) * 0.75
+    width = sum(column.width for column in MARKS_COLUMNS if not column.hidden) * _CHARACTER
     room = _PAGE_POINTS[book.options.paper] / min(1.0, _PAGE_WIDTH[book.options.paper] / width)
     settings = sheet[place.setting("method").replace("$", "")].row - 1
     charts = place.categories.closing + 1
@@ -92,4 +93,3 @@ def _break_pages(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
             sheet.row_breaks.append(Break(id=start - 1))
             used = 0.0
         used += height
-    sheet.row_breaks.append(Break(id=place.marks_heading - 1))

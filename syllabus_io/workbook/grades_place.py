@@ -64,7 +64,7 @@ _FIGURES = (
     ("try", "N3"),
     ("letter_try", "N4"),
 )
-CHART_ROWS = 13
+CHART_ROWS = 12
 """Rows that the charts take, under the categories."""
 
 
