@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from syllabus_io.extract.document import Block, Cell, Document, Line, Table
@@ -74,6 +75,7 @@ class _Letter:
     letter: str
 
 
+@lru_cache(maxsize=4096)
 def find_steps(text: str) -> tuple[GradeStep, ...]:
     """The letters and their minimums in a text, in its order; empty when letters and numbers do not pair up.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 
 __all__ = ["COLUMN_HEADINGS", "SECTION_HEADINGS", "ColumnRole", "SectionKind", "any_of", "column_role", "section_kind"]
 
@@ -227,6 +227,7 @@ def _section_patterns() -> tuple[tuple[SectionKind, re.Pattern[str]], ...]:
     return tuple((kind, re.compile(rf"(?<![a-z]){any_of(words)}(?![a-z])")) for kind, words in SECTION_HEADINGS)
 
 
+@lru_cache(maxsize=8192)
 def section_kind(heading: str) -> SectionKind:
     """What a section is about, by its heading; OTHER when no known word stands in it."""
     text = " ".join(heading.lower().split())

@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from syllabus_io.outline.day_keys import DayKey, day_key
 from syllabus_io.outline.headings import ColumnRole
@@ -39,6 +40,7 @@ _NUMBERS = re.compile(
 LEAST_ALIKE = 80.0
 
 
+@lru_cache(maxsize=4096)
 def title_numbers(title: str) -> frozenset[str]:
     """The numbers and letters that tell works of a series apart; Roman numerals count as figures."""
     spaced = re.sub(r"(?<=[A-Za-z]{2})(?=\d)", " ", title)
@@ -46,6 +48,7 @@ def title_numbers(title: str) -> frozenset[str]:
     return frozenset(str(int(one)) if one.isdigit() else str(roman(one) or one) for one in found)
 
 
+@lru_cache(maxsize=4096)
 def title_words(title: str) -> frozenset[str]:
     """The telling words of a title, in one spelling."""
     text = re.sub(r"problem\s+sets?", "pset", title.lower())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 
 __all__ = ["LabelKind", "find_labels", "label_kind"]
 
@@ -118,6 +118,7 @@ def _inside() -> re.Pattern[str]:
     return re.compile(rf"(?<![\w@/.-])({union})\s?:(?!//|\d\d)\s*", re.IGNORECASE)
 
 
+@lru_cache(maxsize=8192)
 def label_kind(label: str) -> LabelKind | None:
     """The fact that a label introduces, the whole label being a known one; None for others."""
     label = " ".join(label.split())

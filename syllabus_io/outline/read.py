@@ -38,7 +38,8 @@ def read_outline(document: Document) -> Outline:
     """What an outline says, as written: nothing is computed, every date is an expression with its place."""
     course = read_course(document)
     grading = read_grading(document)
-    rows = Rows(course=class_week(course.meetings, read_years(document)))
+    years = read_years(document)
+    rows = Rows(course=class_week(course.meetings, years))
     read_tables(document, rows)
     read_lines(document, rows)
     rules = read_due_rules(rows.passages)
@@ -72,7 +73,7 @@ def read_outline(document: Document) -> Outline:
         undated=read_undated(passages, grading, items, (*open_series, *rows.undated)),
         row_dates=tuple(rows.row_dates),
         week_rows=tuple(rows.week_rows),
-        years=read_years(document),
+        years=years,
         notes=tuple(note.text for note in document.notes if note.kind == "unread"),
     )
 

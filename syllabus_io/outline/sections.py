@@ -7,6 +7,7 @@ import unicodedata
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from syllabus_io.extract.document import Block, Cell, Document, Line, Table
 from syllabus_io.outline.headings import SectionKind, section_kind
@@ -72,6 +73,7 @@ class LabelledValue:
     order: int
 
 
+@lru_cache(maxsize=16384)
 def plain(text: str) -> str:
     """The text with ligatures and wide forms written out and blanks single, line feeds kept."""
     text = unicodedata.normalize("NFKC", text).replace("\u00ad", "")

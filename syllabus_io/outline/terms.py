@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from syllabus_io.extract.document import Document
 from syllabus_io.outline.course_code import find_codes
@@ -51,6 +52,7 @@ _NOT_THIS_TERM = re.compile(
 _TOP_LINES = 40
 
 
+@lru_cache(maxsize=8192)
 def find_terms(text: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
     """Terms named in a text with their calendar years, the likeliest year first.
 
