@@ -11,7 +11,7 @@ from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Kind, UndatedWork
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.work_words import Head, find_heads, is_negated, is_passed_over, mentions_due
-from syllabus_io.resolve.expression import DateExpression, Every, Frequency, PartOf, Phrase, Week
+from syllabus_io.resolve.expression import DateExpression, Every, Frequency, MonthPart, PartOf, Phrase, Week
 
 __all__ = ["work_said_without_day"]
 
@@ -57,7 +57,7 @@ def _in_sentence(text: str, passage: Passage, has_calendar: bool) -> Iterator[Un
     if any(_is_each_class(phrase.expression) for phrase in phrases) or _EACH.search(text):
         if re.search(r"\bdue\b", text, re.IGNORECASE):
             yield _work(text, heads[0], passage, f"the outline says only: {text.strip()}")
-    elif not phrases and _MONTH_ONLY.search(text):
+    elif all(isinstance(phrase.expression, MonthPart) for phrase in phrases) and _MONTH_ONLY.search(text):
         if mentions_due(text) and not _POLICY.search(text):
             yield _work(text, heads[0], passage, f"the outline says only: {text.strip()}")
     elif not phrases and _THERE_WILL_BE.search(text):
