@@ -94,6 +94,11 @@ def test_what_must_be_checked_is_marked_and_nothing_else(name: str) -> None:
         for want, got in pair(name)[0]
         if got["needs_review"] and not want.get("check")
     ]
+    needless += [
+        f"{in_words(each)}: {each['reasons']}"
+        for each in read(name)["items"]
+        if each["kind"] == "reading" and each["reasons"]
+    ]
     assert not silent, f"carries no reason to check: {silent}"
     assert not needless, f"marked without need: {needless}"
 

@@ -18,7 +18,7 @@ from syllabus_io.resolve.mention_days import Bench, MentionDay, guessed_year_rea
 from syllabus_io.resolve.records import Ambiguous, Certainty, Resolution, Resolved, Unresolved
 from syllabus_io.resolve.rule_exceptions import made_exception, split_exceptions, week_of, whole_stretch
 from syllabus_io.resolve.series import is_dated_one_by_one, number_series, series_size
-from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted
+from syllabus_io.resolve.wording import ONLY_THE_WEEK, days_in_words, in_words, listed, quoted
 
 __all__ = ["ItemDay", "ItemDays"]
 
@@ -95,9 +95,12 @@ class ItemDays:
 
     def _narrowed(self, item: Item, mention: Mention, resolution: Resolution) -> Resolution:
         """For what is held in class: the day of the only class in a week. A stretch that the item only has from its
-        schedule row is a reason to check."""
+        schedule row is a reason to check, but not for a reading: that goes with all the classes of its row."""
         if not isinstance(resolution, Resolved) or resolution.end_date is None:
             return resolution
+        if item.kind is Kind.READING:
+            kept = tuple(reason for reason in resolution.reasons if not reason.startswith(ONLY_THE_WEEK))
+            return replace(resolution, reasons=kept)
         stretch = resolution.date, resolution.end_date
         from_row = isinstance(resolution.expression, Span) and mention.row is not None
         if not from_row and not isinstance(resolution.expression, Week | WeekOf):

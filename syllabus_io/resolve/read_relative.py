@@ -32,7 +32,7 @@ from syllabus_io.resolve.read_term import no_classes, no_term, week_of
 from syllabus_io.resolve.reading import Found, Outcome, Reading, Scene, each, read_expression, weaker
 from syllabus_io.resolve.records import Certainty, Unresolved
 from syllabus_io.resolve.term_calendar import TermCalendar
-from syllabus_io.resolve.wording import days_in_words, in_words, weekday_in_words
+from syllabus_io.resolve.wording import ONLY_THE_WEEK, days_in_words, in_words, weekday_in_words
 
 __all__: list[str] = []
 
@@ -77,7 +77,7 @@ def _week_around(expression: WeekOf | CalendarWeek, count: int, scene: Scene) ->
         first, last = week_of((base.last if count > 0 else base.first) + 7 * count * _DAY)
         friday = first + 4 * _DAY
         week = _derived(base, first, last, replace(expression, base=base.expression), f"the week of {in_words(first)}")
-        window = f"the outline names only the week ({in_words(first)} to {in_words(friday)}); find out the day"
+        window = f"{ONLY_THE_WEEK} ({in_words(first)} to {in_words(friday)}); find out the day"
         return replace(week, window=window, end=friday if scene.calendar else None)
 
     return each(read_expression(expression.base, scene), around)

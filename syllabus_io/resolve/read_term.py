@@ -33,7 +33,7 @@ from syllabus_io.resolve.reading import (
 )
 from syllabus_io.resolve.records import Certainty, Unresolved
 from syllabus_io.resolve.term_calendar import TermCalendar, monday_of
-from syllabus_io.resolve.wording import days_in_words, in_words, listed, quoted
+from syllabus_io.resolve.wording import ONLY_THE_WEEK, days_in_words, in_words, listed, quoted
 
 __all__ = ["find_anchor", "iso_week", "no_classes", "no_term"]
 
@@ -63,7 +63,7 @@ def _(expression: Week, scene: Scene) -> Outcome:
     if week is None:
         return Unresolved(f"the term has no week {number}", "ask which week is meant")
     window = (
-        f"the outline names only the week ({in_words(week[0])} to {in_words(week[0] + 4 * _DAY)}); find out the day"
+        f"{ONLY_THE_WEEK} ({in_words(week[0])} to {in_words(week[0] + 4 * _DAY)}); find out the day"
     )
     reasons: tuple[str, ...] = ()
     certainty = Certainty.DERIVED

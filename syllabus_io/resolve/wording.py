@@ -7,8 +7,10 @@ from datetime import date
 
 from syllabus_io.resolve.expression import Weekday
 
-__all__ = ["days_in_words", "in_words", "listed", "month_and_day", "quoted", "weekday_in_words"]
+__all__ = ["ONLY_THE_WEEK", "days_in_words", "in_words", "listed", "month_and_day", "quoted", "weekday_in_words"]
 
+ONLY_THE_WEEK = "the outline names only the week"
+"""How the reason begins that a date is a window of a week."""
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _QUOTE_LENGTH = 60
