@@ -76,7 +76,9 @@ def _add_build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     )
     _add_term(build)
     build.add_argument("--paper", choices=("a4", "letter"), default="letter", help="paper size (default letter)")
-    build.add_argument("--look", default="clear", metavar="NAME", help="how it looks: clear or plain (default clear)")
+    build.add_argument(
+        "--look", default="clear", metavar="NAME", help="how it looks: clear, warm or plain (default clear)"
+    )
     build.add_argument("--student", default="", metavar="NAME", help="name on the first sheet")
     build.add_argument(
         "--replace",

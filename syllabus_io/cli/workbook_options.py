@@ -6,7 +6,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-__all__ = ["CheckOptions", "ExportOptions", "ImportOptions", "ShareOptions", "UndoOptions", "UpdateOptions"]
+__all__ = [
+    "CheckOptions",
+    "ExportOptions",
+    "ImportOptions",
+    "PrintOptions",
+    "ShareOptions",
+    "UndoOptions",
+    "UpdateOptions",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,4 +70,16 @@ class ImportOptions:
     workbook: Path
     files: tuple[Path, ...]
     course: str
+    quiet: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PrintOptions:
+    """``print``: one PDF of a workbook; ``bare`` leaves out cover, contents and dividers."""
+
+    workbook: Path
+    output: Path | None
+    sheets: tuple[str, ...]
+    bare: bool
+    two_sided: bool
     quiet: bool

@@ -29,10 +29,11 @@ PAPER_SIZES: dict[Paper, tuple[float, float]] = {"letter": (8.5, 11.0), "a4": (8
 """Width and height in inches, upright (ANSI/ASME Y14.1; ISO 216)."""
 
 _PIXELS = 96.0  # to an inch
-_DIGIT = 7.0  # pixels of a digit of the usual face and size: the unit of column widths (ECMA-376 part 1, 18.3.1.13)
+_DIGIT = 7.42  # pixels of a digit of the usual face and size, the unit of column widths; some programs round to 7
 _POINTS = 72.0
 _ROW = 15.0  # points of a row whose height is not set
 _SAFE = 0.95  # of a page's height: programs measure text a little differently
+_SAFE_WIDTH = 0.98
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ def fitting_scale(sheet: Worksheet, sheaf: Sheaf, area: str, most: int) -> int:
     from openpyxl.utils.cell import range_boundaries
 
     first, _, last, _ = range_boundaries(area)
-    return max(10, min(most, int(sheaf.room[0] / sheet_width(sheet, first or 1, last or 1) * _SAFE * 100)))
+    return max(10, min(most, int(sheaf.room[0] / sheet_width(sheet, first or 1, last or 1) * _SAFE_WIDTH * 100)))
 
 
 def last_row_to_print(

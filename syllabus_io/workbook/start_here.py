@@ -41,7 +41,7 @@ _CHECK_ROWS = 6
 _TITLE_LENGTH = 44  # characters of a title in two lines of its column
 _CLOCK_LENGTH = 10  # of them, those that a time of day takes
 _WHY_LENGTH = 116  # characters of what is to be checked in four lines
-_SCALE = 125  # printed larger, as far as the page allows
+_SCALE = 115  # printed larger, as far as the page allows
 
 CAUTION = (
     "The instructor's outline and announcements govern. This plan was read from the outlines by a program: check it."

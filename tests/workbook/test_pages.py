@@ -15,7 +15,7 @@ def _sheet(rows: int, height: float):  # type: ignore[no-untyped-def]  # a works
     for row in range(1, rows + 1):
         sheet.row_dimensions[row].height = height
     for letter in "ABCDEFG":
-        sheet.column_dimensions[letter].width = 13.0  # 7 columns of 91 pixels: less than 7 inches
+        sheet.column_dimensions[letter].width = 12.0  # 84 digits of 7.42 pixels: less than 7 inches
     return sheet
 
 
@@ -37,7 +37,7 @@ def test_repeated_headings_take_room_on_later_pages() -> None:
 def test_columns_wider_than_the_page_shrink() -> None:
     sheet = _sheet(5, 20)
     assert print_scale(sheet, UPRIGHT, 7) == 1
-    sheet.column_dimensions["G"].width = 13 + 96  # 672 pixels more
-    assert print_scale(sheet, UPRIGHT, 7) == pytest.approx(672 / (637 + 672))
+    sheet.column_dimensions["G"].width = 12 + 84  # as wide again as all of them
+    assert print_scale(sheet, UPRIGHT, 7) == pytest.approx(672 / (2 * 84 * 7.42))
     sheet.column_dimensions["G"].hidden = True
     assert print_scale(sheet, UPRIGHT, 7) == 1
