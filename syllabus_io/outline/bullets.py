@@ -11,9 +11,10 @@ from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
 from syllabus_io.outline.phrases import dated_phrases
-from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
+from syllabus_io.outline.row_dates import SHORT_LEAD, RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import dated_label, label_of
 from syllabus_io.outline.rows import Rows
+from syllabus_io.outline.verdicts import is_breakdown
 from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import ClassNear, Direction, MeetingNumber, Week, WeekOf
 
@@ -69,7 +70,7 @@ def read_lines(document: Document, rows: Rows) -> None:
             if find_heads(block.text) and dated_phrases(block.text):
                 rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
             continue
-        if open_block is not None and number > run_end and _is_dated_sentence(block):
+        if open_block is not None and number > run_end and (_is_dated_sentence(block) or is_breakdown(block.text)):
             open_block = None  # behind the last row the running text goes on
         if open_block is None or open_block.left <= 0:
             if not block.marker:
@@ -179,11 +180,32 @@ def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _
     opened = _Open(frame, line)
     if section_kind(section) is SectionKind.KEY_DATES:
         opened.role = ColumnRole.WORK
+    segments = _dated_segments(line.text) if frame.day is not None else []
     if found.rest.strip():
         start = max(0, len(line.text) - len(found.rest))
-        _labelled(line, line.text[start:], start, opened, rows, section, group)
+        end = segments[0][0] if segments else len(line.text)
+        _labelled(line, line.text[start:end].rstrip(" ;"), start, opened, rows, section, group)
         opened.role, opened.heading, opened.label_frame = None, "", None
+    for begin, row in segments:
+        if row is not None:
+            opened.frame = replace(row.frame, row=frame.row, week=None)
+            _labelled(line, row.rest.rstrip(" ;"), line.text.index(row.rest, begin), opened, rows, section, group)
     return opened
+
+
+def _dated_segments(text: str) -> list[tuple[int, RowDate | None]]:
+    """The parts of a dated line behind a semicolon that open with a day of their own, and where they begin."""
+    starts = [match.end() for match in re.finditer(r";\s*", text)]
+    opened = [begin for begin in starts if _is_day(read_row_date(text[begin:], max_lead=SHORT_LEAD))]
+    ends = [*opened[1:], len(text)][: len(opened)]
+    return [
+        (begin, read_row_date(text[begin:end].rstrip(" ;"), max_lead=SHORT_LEAD))
+        for begin, end in zip(opened, ends, strict=True)
+    ]
+
+
+def _is_day(row: RowDate | None) -> bool:
+    return row is not None and row.number is None and row.frame.day is not None and bool(row.rest.strip())
 
 
 def _is_heading(line: Line, opened: _Open | None) -> bool:

@@ -11,7 +11,7 @@ from syllabus_io.outline.headings import ColumnRole, column_role
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.row_dates import RowDate, month_alone, read_row_date
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
-from syllabus_io.outline.work_words import find_heads
+from syllabus_io.outline.work_words import find_heads, is_passed_over
 from syllabus_io.resolve.expression import Phrase, Weekday, WeekdayIn
 
 __all__ = ["Column", "Grid", "cell_text", "clock_in", "columns_of", "header_rows", "weekday_alone", "weekday_in"]
@@ -25,6 +25,7 @@ LAST_DAY = 31
 FEWEST_DAYS = 3
 LEAST_WORKS = 3
 LONGEST_NAME = 8  # words
+MOST_WORDS_BEFORE = 2  # the name of the work that its work word closes
 
 _WEEKDAY = re.compile(r"\b(mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?s?\b\.?", re.IGNORECASE)
 _WEEKDAYS = ("mo", "tu", "we", "th", "fr", "sa", "su")
@@ -299,11 +300,19 @@ def _mostly_dates_alone(rows: Grid, index: int) -> bool:
 
 
 def _mostly_work(rows: Grid, index: int) -> bool:
-    """Whether the cells of a column without a telling heading mostly name work."""
+    """Whether the cells of a column without a telling heading mostly name work, and do not mix it with topics."""
     texts = _texts(rows, index)
-    short = [text for text in texts if len(text.split()) <= LONGEST_NAME]
-    named = sum(1 for text in short if any(head.number or not head.is_weak for head in find_heads(text)))
+    named = sum(1 for text in texts if len(text.split()) <= LONGEST_NAME and ";" not in text and _names_work(text))
     return len(texts) >= LEAST_WORKS and 2 * named >= len(texts)
+
+
+def _names_work(text: str) -> bool:
+    """Whether a cell names work near its beginning, and is not about it ("The sign test", "Rivera's 1990 paper")."""
+    return any(
+        (head.number or (not head.is_weak and len(text[: head.start].split()) <= MOST_WORDS_BEFORE))
+        and not is_passed_over(text, head)
+        for head in find_heads(text)
+    )
 
 
 def _without_times(text: str) -> str:

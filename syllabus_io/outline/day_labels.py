@@ -22,7 +22,8 @@ _INNER_LABEL = re.compile(
 _LETTERS = r"(?-i:M|Tu?|W|Th|R|F|Sa|Su)"
 _LETTER_LABEL = re.compile(rf"^\W*({_LETTERS})\.?:\s*(?=\S)")
 _LAST = re.compile(
-    r"[\s,(–—-]+(?:(?:due|on|by)\s+)*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?\W*$",
+    r"[\s,:(–—-]+(?:(?:due|on|by)\s+)*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?"
+    r"(?:\s*\((?:in|at|during)\s[^()\d]{2,25}\))?\W*$",
     re.IGNORECASE,
 )
 _LAST_LETTER = re.compile(rf"(?:[\s,(–—-]+(?:due|on|by)\s+|\s*\(|(?<=\d)\s+)({_LETTERS})\b\.?\)?\s*$", re.IGNORECASE)

@@ -42,6 +42,7 @@ _DAY_NUMBER = re.compile(
     r"\W*(?:(?:m|t|w|th|f|r|mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)[a-z]*\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th)?\b(?![/:%])",
     re.IGNORECASE,
 )
+_DAY_LETTER = re.compile(r"^\s*\(?(?:M|Tu?|W|Th|R|F)\)?\s*(?::|[–—-]\s)\s*(?=\S)")  # "3/1 M: Forces"
 _WEEK_OF = re.compile(r"week\s+(?:of|beginning|starting)\W*$", re.IGNORECASE)
 _WEEKDAY_BEHIND = re.compile(
     r"^[\s,:–—-]*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\b\.?(?=\s*(?:$|[:,;–—-]\s*(?!(?:mon|tue|wed|thu|"
@@ -103,7 +104,7 @@ def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> Row
     days, end, of_week = found
     frame = _frame(days, of_week)
     frame = replace(frame, week=week, words=flat[: position + end].strip(" .:–—-("))
-    left = rest[end:]
+    left = _DAY_LETTER.sub("", rest[end:])
     return RowDate(frame, left.lstrip(" .:;,)–—-"), position + end, number, kind)
 
 

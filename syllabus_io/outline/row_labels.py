@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from syllabus_io.outline.frames import Frame, frame_expression
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import ClassNear, DateExpression, Direction, Reference, WeekdayIn, WeekdayNear
 from syllabus_io.resolve.expression_parts import parts_of, with_parts
 
@@ -33,6 +34,8 @@ def dated_label(text: str, frame: Frame) -> DatedLabel | None:
     match = _DATED_LABEL.match(text)
     if match is None or match.end() > LONGEST_LABEL or not frame.is_dated:
         return None
+    if ":" not in match[0] and any(head.number for head in find_heads(match[0])):
+        return None  # "HW 3 due Friday" is work, no label over what follows
     said = match[1]
     best: DateExpression | None = None
     words = ""

@@ -10,7 +10,7 @@ from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import singular
 from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over, word_set
 
-__all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "verdict_of"]
+__all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "is_breakdown", "verdict_of"]
 
 _TOLD_OF = re.compile(
     r"\s+(?:of|on|by|about)\b(?!\s+(?:the\s+|your\s+)?(?:final|project|paper|poster|research|student|group|team))",
@@ -23,6 +23,7 @@ _READS = re.compile(
     r"study(?!\s*\d))\b",
     re.IGNORECASE,
 )
+_COUNTS = re.compile(r"[A-Za-z)]:?\s+\d{1,3}(?:\.\d+)?\s*(?:%|percent\b|per cent\b)(?!\s+of\b)")
 _DO = re.compile(
     r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
     r"sign up|register|"
@@ -35,6 +36,11 @@ _EXAM_MODIFIER = re.compile(
     r"\d+(?:st|nd|rd|th)?|#\d+|[IVX]+|essay|no|class,|and|&|of|mini)$",
     re.IGNORECASE,
 )
+
+
+def is_breakdown(text: str) -> bool:
+    """Whether a text says what several kinds of work count ("Essays 40%, exams 60%"), which dates none of them."""
+    return len(_COUNTS.findall(text)) > 1
 
 
 def chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head | None:
@@ -124,6 +130,8 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
 def _is_plain_test(text: str, head: Head) -> bool:
     if head.word.lower() not in ("test", "tests"):
         return True
+    if head.word.lower() == "tests" and not head.number:
+        return False  # "Lab tests" among topics are what the class is about
     return bool(head.number) or (
         len(text.split()) <= 3 and not re.match(r"\s*(?:of|for|statistic)", text[head.word_end :])
     )

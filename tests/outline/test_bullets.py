@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .documents import document, heading, line
-from .reading import dated_work, days_off, readings, titles, work
+from .reading import dated_work, days_off, notation, readings, titles, work
 
 
 def test_lines_that_open_with_a_date() -> None:
@@ -256,3 +256,34 @@ def test_a_list_of_dates_to_keep_is_a_list_of_work() -> None:
         "assignment: Walk 2 report": "month_day(10, 5)",
         "assignment: Long essay": "month_day(12, 7)",
     }
+
+
+def test_a_line_with_several_days_is_read_under_each() -> None:
+    outline = document(
+        heading("Plan of the weeks"),
+        "3/1 M: Ropes; 3/3 W: Knots; 3/5 F: PS 1 due (in recitation)",
+        "3/8 M: Sails (load tests, wear tests); 3/10 W: Exam 1; 3/12 F: PS 2 due, Lab report 1 due",
+        "3/15 M: Review; 3/17 W: Hulls; 3/19 F: PS 3 due",
+        "Problem sets 30%, lab report 10%, exams 60%",
+    )
+    assert dated_work(outline) == {
+        "assignment: PS 1": "numeric_date(3, 5)",
+        "exam: Exam 1": "numeric_date(3, 10)",
+        "assignment: PS 2": "numeric_date(3, 12)",
+        "assignment: Lab report 1": "numeric_date(3, 12)",
+        "assignment: PS 3": "month_day(3, 19)",
+    }
+
+
+def test_numbered_work_due_on_a_weekday_is_no_label_over_the_next_lines() -> None:
+    outline = document(
+        heading("Week 2 (Jan 18-22)"),
+        line("HW#3 due Friday", marker="•"),
+        line("Bring a ruler", marker="•"),
+        heading("Week 3 (Jan 25-29)"),
+        line("HW#4 due Friday; Quiz 1 on Wednesday", marker="•"),
+        heading("Week 4 (Feb 1-5)"),
+        line("Exam 1: Wednesday (in class)", marker="•"),
+    )
+    assert list(dated_work(outline)) == ["assignment: HW#3", "assignment: HW#4", "quiz: Quiz 1", "exam: Exam 1"]
+    assert all(notation(item.mentions[0]).startswith("weekday_in") for item in work(outline))

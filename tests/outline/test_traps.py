@@ -18,6 +18,8 @@ from .reading import notation, titles, work
         "Hypothesis testing; t-tests",
         "Test of independence",
         "Tests for normality",
+        "Kidneys: stress test, lab tests",
+        "The Okonkwo-Lindqvist test",
         "Discuss essay 1",
         "Exam 1 returned",
         "Midterm grades posted",
@@ -156,3 +158,17 @@ def test_a_survey_in_a_column_of_due_work_is_marked_since_it_may_carry_no_grade(
     ]
     doubts = {item.title: item.mentions[0].doubts for item in work(document(rows))}
     assert [title for title, found in doubts.items() if found] == ["Opinion survey"]
+
+
+def test_a_column_without_heading_that_mixes_topics_and_work_is_one_of_topics() -> None:
+    rows = [
+        ["Jan 12", "Entropy; Halvorsen's 1948 paper"],
+        ["Jan 19", "Prefix codes; HW 1 out"],
+        ["Jan 26", "HW 1 due; Channels"],
+        ["Jan 28", "Hypothesis tests, bounds"],
+        ["Feb 2", "Midterm 1"],
+        ["Feb 4", "The Okonkwo-Lindqvist test"],
+        ["Feb 9", "HW 2 due; Distortion"],
+        ["Feb 16", "Universal tests for randomness"],
+    ]
+    assert titles(document("Schedule", rows)) == ["HW 1", "Midterm 1", "HW 2"]
