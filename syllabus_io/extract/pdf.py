@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import io
 import logging
@@ -79,14 +80,18 @@ def _read_pages(path: Path, data: bytes, most: int) -> tuple[list[PageText], lis
 
 @contextmanager
 def _quiet() -> Iterator[None]:
-    """Holds back the remarks of the PDF library on odd but readable files."""
+    """Holds back the remarks of the PDF library on odd but readable files, and the search for garbage."""
     logger = logging.getLogger("pdfminer")
     level = logger.level
     logger.setLevel(logging.CRITICAL)
+    collects = gc.isenabled()
+    gc.disable()  # hundreds of thousands of letters are made here and kept; searching them for garbage finds none
     try:
         yield
     finally:
         logger.setLevel(level)
+        if collects:
+            gc.enable()
 
 
 def _reason(error: BaseException) -> str:

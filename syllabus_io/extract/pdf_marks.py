@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, NamedTuple
 
-from syllabus_io.extract.pdf_interpret import bounded_layout
+from syllabus_io.extract.pdf_fonts import Style, font_style, letter_of, readable
+from syllabus_io.extract.pdf_interpret import Letter, bounded_layout
 from syllabus_io.provenance import Box
 
-__all__ = ["Glyph", "PageMarks", "Rule", "Style", "read_marks"]
+__all__ = ["Glyph", "PageMarks", "Rule", "Style", "font_style", "read_marks", "readable"]
 
 RULE_THICKNESS_POINTS = 3.0
 """A filled bar no thicker than this is a rule, not a shaded area."""
@@ -21,13 +19,6 @@ SLANT_POINTS = 1.0
 SHORTEST_RULE_POINTS = 2.0
 DOUBLE_SHARE = 0.08
 """The same letter again within this share of its size is overprinting (imitated bold)."""
-
-
-class Style(NamedTuple):
-    """What the name of a font tells."""
-
-    bold: bool
-    italic: bool
 
 
 class Glyph(NamedTuple):
@@ -112,8 +103,19 @@ class _Collector:
         from pdfminer.layout import LTChar, LTContainer, LTCurve, LTImage
 
         for item in container:
-            if isinstance(item, LTChar):
+            if isinstance(item, Letter):
                 self.take_letter(item)
+            elif isinstance(item, LTChar):
+                self.take_letter(
+                    Letter(
+                        letter_of(item.get_text(), item.fontname),
+                        font_style(item.fontname),
+                        item.upright,
+                        *item.bbox,
+                        item.matrix[5],
+                        item.size,
+                    )
+                )
             elif isinstance(item, LTCurve):
                 self.take_path(item)
             elif isinstance(item, LTContainer):
@@ -121,26 +123,21 @@ class _Collector:
             elif isinstance(item, LTImage):
                 self.has_picture = True
 
-    def take_letter(self, item: Any) -> None:
-        text = readable(item.get_text())
+    def take_letter(self, letter: Letter) -> None:
+        text, style, upright, x0, y0, x1, y1, base, size = letter
         if text is None:
             self.nameless += 1
             return
-        if ICON_FONT.search(str(item.fontname)) and text not in BULLETS:
-            self.nameless += 1
-            return
-        if not item.upright:
+        if not upright:
             self.turned.append(text)
             return
-        left, right = item.x0 + self.shift, item.x1 + self.shift
-        top, bottom = self.flip(item.y1), self.flip(item.y0)
+        height, drop = self.height, self.drop
+        left, right = x0 + self.shift, x1 + self.shift
+        top, bottom = height - y1 + drop, height - y0 + drop
         middle, centre = (top + bottom) / 2, (left + right) / 2
         visible = self.visible
-        if not (visible.left <= centre <= visible.right and visible.top <= middle <= visible.bottom):
-            return
-        self.glyphs.append(
-            Glyph(text, left, top, right, bottom, self.flip(item.matrix[5]), item.size, font_style(item.fontname))
-        )
+        if visible[0] <= centre <= visible[2] and visible[1] <= middle <= visible[3]:
+            self.glyphs.append(Glyph(text, left, top, right, bottom, height - base + drop, size, style))
 
     def flip(self, height: float) -> float:
         return self.height - height + self.drop
@@ -203,90 +200,34 @@ def _sides(path: Iterable[Any]) -> Iterator[tuple[tuple[float, float], tuple[flo
         here = end
 
 
-ICON_FONT = re.compile(r"awesome|marvosym|icons?\b|glyphicon|material-?icon|webdings", re.IGNORECASE)
-"""Fonts of small pictures, whose letters mean nothing as letters."""
-BULLETS = frozenset("•◦▪▫●○■□◆◇·∙‣➢✓❖→")
-BOLD = re.compile(r"bold|black|heavy|semibd|demi|(?<![a-z])(?:bd|bf|cmbx|ecbx|sfbx|lmbx|cmssbx|bx)|(?:-|,)b(?:i|$)")
-ITALIC = re.compile(r"ital|obli|slant|(?<![a-z])(?:it|sl|cmti|ecti|sfti|cmsl|cmmi|cmbxti|cmssi)|(?:-|,)b?i$")
-
-
-@lru_cache(maxsize=1024)
-def font_style(name: str | bytes) -> Style:
-    """Bold and italic as the font's name tells, the names of TeX fonts included.
-
-    >>> font_style("ABCDEF+CMBX10")
-    Style(bold=True, italic=False)
-    >>> font_style("TimesNewRomanPS-BoldItalicMT")
-    Style(bold=True, italic=True)
-    """
-    plain = name.decode("latin-1") if isinstance(name, bytes) else str(name)
-    plain = plain.rpartition("+")[2]
-    spaced = re.sub(r"(?<=[a-z])(?=[A-Z])", "-", plain).lower()
-    bold = bool(BOLD.search(spaced)) or bool(re.search(r"lmroman\w*-bold|-medi$", spaced))
-    return Style(bold, bool(ITALIC.search(spaced)))
-
-
-SYMBOLS = {
-    0xF0B7: "•", 0xF0A7: "▪", 0xF0D8: "➢", 0xF0FC: "✓", 0xF0A8: "▪", 0xF076: "❖", 0xF06E: "■", 0xF06C: "●",
-    0xF071: "□", 0xF0E0: "→", 0xF02D: "-", 0xF020: " ", 0xF0D7: "·", 0xF0E8: "➢", 0xF0BE: "—",
-}  # fmt: skip
-"""Private codes under which symbol fonts keep bullets and arrows (0xF000 plus the font's own code)."""
-NAMELESS = re.compile(r"^\(cid:\d+\)$")
-UNUSED_CODE = "(cid:127)"
-"""A code without a letter of its own in the Windows encoding: it prints a bullet (ISO 32000-1, annex D.2, note 3)."""
-
-
-@lru_cache(maxsize=4096)
-def readable(text: str) -> str | None:
-    """The letter in plain form, ligatures taken apart; None when the file gives it no meaning.
-
-    >>> readable("\\ufb03")
-    'ffi'
-    >>> readable("(cid:17)") is None
-    True
-    """
-    if NAMELESS.match(text):
-        return "•" if text == UNUSED_CODE else None
-    out = []
-    for letter in text:
-        code = ord(letter)
-        if code in SYMBOLS:
-            out.append(SYMBOLS[code])
-        elif letter in "\t\n\r\x0b\x0c":
-            out.append(" ")
-        elif unicodedata.category(letter) in ("Co", "Cc", "Cn", "Cs") or letter == "\ufffd":
-            continue
-        elif 0xFB00 <= code <= 0xFB06 or 0x1D400 <= code <= 0x1D7FF:
-            out.append(unicodedata.normalize("NFKC", letter))
-        else:
-            out.append(letter)
-    return "".join(out) or None
-
-
 def _without_doubles(glyphs: list[Glyph]) -> Iterator[Glyph]:
     """The letters, one that is printed again on top of itself only once."""
-    seen: dict[tuple[str, int, int], list[Glyph]] = {}
+    seen: dict[str, dict[int, list[Glyph]]] = {}
     for glyph in glyphs:
         if glyph.text.isspace():
             yield glyph
             continue
-        reach = max(DOUBLE_SHARE * glyph.size, 0.5)
-        column, line = int(glyph.left / 4), int(glyph.base / 4)
-        near = (
-            other
-            for x in (column - 1, column, column + 1)
-            for y in (line - 1, line, line + 1)
-            for other in seen.get((glyph.text, x, y), ())
-        )
-        if any(
-            abs(other.left - glyph.left) < reach
-            and abs(other.base - glyph.base) < reach
-            and abs(other.size - glyph.size) < reach
-            for other in near
-        ):
-            continue
-        seen.setdefault((glyph.text, column, line), []).append(glyph)
-        yield glyph
+        square = int(glyph.left / 4) * _SQUARES_ACROSS + int(glyph.base / 4)
+        same = seen.setdefault(glyph.text, {})
+        if not same or not _is_double(glyph, same, square):
+            same.setdefault(square, []).append(glyph)
+            yield glyph
+
+
+_SQUARES_ACROSS = 1_000_003
+"""More squares of four points than any page is high, so that each square has a number of its own."""
+_NEAR = tuple(x * _SQUARES_ACROSS + y for x in (-1, 0, 1) for y in (-1, 0, 1))
+
+
+def _is_double(glyph: Glyph, same: dict[int, list[Glyph]], square: int) -> bool:
+    """Whether one of the same letters, by the square of the page it stands in, lies on top of this one."""
+    left, base, size = glyph.left, glyph.base, glyph.size
+    reach = max(DOUBLE_SHARE * size, 0.5)
+    for step in _NEAR:
+        for other in same.get(square + step, ()):
+            if abs(other.left - left) < reach and abs(other.base - base) < reach and abs(other.size - size) < reach:
+                return True
+    return False
 
 
 UNDERSCORE_SHARE = (0.15, 0.8)
