@@ -70,6 +70,7 @@ def _row_height(book: Book) -> float:
     exams = [row for row in book.rows if row.kind in {Kind.EXAM, Kind.QUIZ}]
     texts = [(row.title, _TABLE.width("title")) for row in exams]
     texts += [(row.covers, _TABLE.width("covers")) for row in exams]
+    texts += [(row.course, _TABLE.width("course")) for row in exams]
     return min(row_height(texts, least=20, bold=True), row_height([("a\nb\nc\nd", 9)]))
 
 

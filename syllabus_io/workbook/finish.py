@@ -10,22 +10,53 @@ from copy import copy
 from typing import TYPE_CHECKING, Any, cast
 
 from openpyxl.cell.cell import MergedCell
+from openpyxl.utils.cell import coordinate_to_tuple
 
-from syllabus_io.workbook.book import Book
+from syllabus_io.workbook.book import Book, row_height
+from syllabus_io.workbook.layout import column_letter
+from syllabus_io.workbook.styles import SIZE
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 __all__ = ["finish_sheets"]
 
+_USUAL_HEIGHT = 15.0  # points of a row whose height is not set
 _ALLOWED = ("formatCells", "formatColumns", "formatRows", "insertRows", "insertHyperlinks", "sort", "autoFilter")
 
 
 def finish_sheets(book: Book) -> None:
-    """Protects every sheet of the book."""
+    """Protects every sheet of the book, and makes rows high enough for what stands in them."""
     for sheet in book.workbook.worksheets:
         _join_entries(sheet)
+        if sheet.sheet_state == "visible":
+            _fit_rows(sheet)
         _protect(sheet)
+
+
+def _fit_rows(sheet: Worksheet) -> None:
+    """Raises the height of rows whose wrapped texts need more; what formulas give is left to the sheet's own module."""
+    joined = {(cells.min_row, cells.min_col): cells for cells in sheet.merged_cells.ranges}
+    widths = [
+        0.0 if (one := sheet.column_dimensions[column_letter(number)]).hidden else one.width
+        for number in range(1, sheet.max_column + 1)
+    ]
+    for row in sheet.iter_rows():
+        for cell in row:
+            text = cell.value
+            if cell.data_type != "s" or not isinstance(text, str) or not cell.alignment.wrap_text:
+                continue
+            at, column = coordinate_to_tuple(cell.coordinate)
+            area = joined.get((at, column))
+            if area is not None and area.max_row > at:
+                continue
+            width = sum(widths[column - 1 : area.max_col if area else column])
+            dimension = sheet.row_dimensions[at]
+            if not width or dimension.hidden:
+                continue
+            needed = row_height([(text, width)], size=cell.font.sz or SIZE, least=0.0, bold=bool(cell.font.b))
+            if needed > (dimension.height or _USUAL_HEIGHT):
+                dimension.height = needed
 
 
 def _join_entries(sheet: Worksheet) -> None:

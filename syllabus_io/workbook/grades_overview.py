@@ -106,7 +106,9 @@ def _write_course(book: Book, sheet: Worksheet, number: int, title: str, block: 
             continue
         style = _STYLES.get(column.key, "percent_fine")
         book.put(sheet, at, column_number, values[column.key], style, typed=column.key == "title")
-    sheet.row_dimensions[at].height = row_height([(title, _TABLE.width("title"))], least=20)
+    key = book.plan.resolved.courses[number - 1].key
+    texts = [(title, _TABLE.width("title")), (f"{key} ", _TABLE.width("course") / 1.08)]  # the course is bold
+    sheet.row_dimensions[at].height = row_height(texts, least=20)
 
 
 def _points(scale: _Scale, letter: str, current: str, advanced: str) -> str:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["class_row_count", "write_term_dates"]
 
-_WIDTHS = [20.0, 15.5, 15.5, 13.0, *[4.0] * 7, 9.0, 9.0]
+_WIDTHS = [19.5, 16.0, 16.0, 12.5, *[4.0] * 7, 9.0, 9.0]
 _LAST = len(_WIDTHS)
 _FREE_OFF_ROWS = 12
 _FREE_CLASS_ROWS = 6

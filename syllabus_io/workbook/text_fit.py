@@ -19,6 +19,7 @@ _WIDTHS = (
 _DIGIT = 556
 _WIDE = 1000  # scripts written in squares
 _BOLD = 1.08
+_NARROWEST = 525 / 556  # some programs round a digit of 7.4 pixels to 7, and make columns narrower
 _PADDING = 0.9  # characters of a column's width that stay free at its sides
 _LINE_POINTS = 12.6  # a line of 10 points
 _LEAST = 16.0
@@ -41,7 +42,7 @@ def _character(character: str) -> int:
 
 def count_lines(text: str, width: float, bold: bool = False) -> int:
     """How many lines the text takes in a column of that width, wrapped between words, long words broken."""
-    room = max(width - _PADDING, 1.0)
+    room = max(width * _NARROWEST - _PADDING, 1.0)
     return sum(_lines_of_paragraph(paragraph, room, bold) for paragraph in text.split("\n"))
 
 

@@ -53,7 +53,7 @@ def _set_form(book: Book, sheet: Worksheet, end: int) -> None:
     width = ((across - 2 * _SIDE) * 96 - 54) / 4
     day = (width - 5) / 7 - 0.05
     hidden = tuple(range(_HELPERS - 1, _HELPERS + HELPER_COLUMNS * len(DAY_COLUMNS)))
-    widths = [7.0, day, day, day, day, 2.0, 7.0, day, day, day, day]
+    widths = [7.2, day, day, day, day, 1.6, 7.2, day, day, day, day]
     book.set_widths(sheet, [*widths, *[4.0] * len(hidden)], hidden)
     room = (down - 1.5) * 72 * 0.975
     fixed = {1: 26.0, 2: 18.0, 3: 18.0, BAND_ROW: 106.0, FIRST_HOUR_ROW + HOUR_ROWS: 18.0}
