@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Block, Document, Line
-from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.frames import Frame, Passage, is_single_day
 from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.row_dates import SHORT_LEAD, RowDate, month_alone, read_row_date
@@ -134,6 +134,10 @@ def _is_dated_sentence(line: Line) -> bool:
     text = line.text.strip()
     if line.marker or line.level or not re.match(r"[A-Z]", text) or label_of(text)[0] is not None:
         return False
+    heads = [head for head in find_heads(text) if not head.is_weak]
+    days = [phrase for phrase in dated_phrases(text) if phrase.expression and is_single_day(phrase.expression)]
+    if heads and any(re.fullmatch(r"[\s,:(–—-]*", text[head.end : day.start]) for head in heads for day in days):
+        return True  # "Exam week: Final Exam Wed., April 28"
     verb = re.search(r"\b(?:is|are|will be|takes? place|falls?)\b", text)
     return verb is not None and any(phrase.start > verb.start() for phrase in dated_phrases(text))
 

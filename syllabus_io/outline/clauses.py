@@ -6,21 +6,39 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.phrases import dated_phrases, phrases_in
 from syllabus_io.outline.records import Weight
 from syllabus_io.outline.row_dates import month_alone
 from syllabus_io.outline.work_words import Head, find_heads, mentions_due
-from syllabus_io.resolve.expression import Anchor, DayInMonth, MonthDay, Offset, Phrase
+from syllabus_io.resolve.expression import (
+    Anchor,
+    DateExpression,
+    DayInMonth,
+    MeetingNumber,
+    MonthDay,
+    NthWeekday,
+    Offset,
+    Phrase,
+    Reference,
+    Span,
+    Week,
+    WeekdayIn,
+    WeekdayNear,
+)
+from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = [
     "asked_of_you",
     "collected_under",
     "days_of_month",
     "is_after_work",
+    "is_fraction",
     "is_lead",
     "is_presenting",
     "is_request",
     "is_run_on",
+    "is_usable",
     "label_before",
     "meant_by_pronoun",
     "says_due",
@@ -88,7 +106,9 @@ _WORTH = re.compile(
 _BY = re.compile(r"\s*(?:of (?:it|this|that|(?:the|your) \w+))?,?\s*(?:by|no later than)\s*", re.IGNORECASE)
 _NAME_OPENS = re.compile(r"\s*([A-Z][\w'’-]*(?:\s+[\w'’-]+){0,3}):\s")
 _COLLECTS = re.compile(
-    r"\b(?:collect(?:s|ed)?|hand(?:ed)? in|turn(?:ed)? in|submit(?:ted)?)\b[^.;:]{0,60}$", re.IGNORECASE
+    r"\b(?:collect(?:s|ed)?|hand(?:ed)? in|turn(?:ed)? in|submit(?:ted)?)\b"
+    r"(?:(?!\b(?:after|since|until|late)\b)[^.;:]){0,60}$",
+    re.IGNORECASE,
 )
 _PRONOUN = re.compile(r"^\W*(they|these|all|it|this)\b(?!\s+\w+ing\b)", re.IGNORECASE)
 _COUNTED_THING = re.compile(r"\s+(?:century|edition|ed\b|week|class|floor|day|grade|year|street|avenue)", re.IGNORECASE)
@@ -111,6 +131,27 @@ def is_after_work(phrase: Phrase, text: str) -> bool:
         return False
     heads = find_heads(expression.base.words)
     return len(heads) == 1 and not heads[0].word.endswith("s") and not _NOT_DONE_WITH.match(text[phrase.end :])
+
+
+def is_fraction(text: str, phrase: Phrase) -> bool:
+    """Whether what looks like a numeric date counts something ("4/5 assignments", "3/4 of the grade")."""
+    if not re.fullmatch(r"\d{1,2}/\d{1,2}", phrase.text):
+        return False
+    after = text[phrase.end :]
+    return bool(re.match(r"\s+(?:of\b|[a-z]+s\b)", after)) or "%" in after[:25]
+
+
+def is_usable(expression: DateExpression) -> bool:
+    """Days that can be put in a plan: dates, weekdays of numbered weeks, numbered classes."""
+    if isinstance(expression, MeetingNumber | NthWeekday | DayInMonth):
+        return True
+    if isinstance(expression, WeekdayNear):
+        return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
+    if isinstance(expression, WeekdayIn):
+        return isinstance(expression.stretch, Week)
+    if isinstance(expression, Span):
+        return day_key(expression.first)[0] == day_key(expression.last)[0] == "date"
+    return day_key(expression)[0] == "date"
 
 
 def days_of_month(text: str, paragraph: str) -> tuple[Phrase, ...]:

@@ -252,6 +252,8 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
             role, has_date = ColumnRole.DATE, True
         elif role is None and not column.heading and _are_weeks(rows, column.index):
             role = ColumnRole.WEEK
+        elif role is None and _are_weights(rows, column.index):
+            role = ColumnRole.WEIGHT
         elif role is None and not names_work and _mostly_work(rows, column.index):
             role = ColumnRole.WORK
         changed.append(Column(column.index, role, column.heading, column.weekday, column.clock, column.of_week))
@@ -328,6 +330,12 @@ def _are_weeks(rows: Grid, index: int) -> bool:
     return (
         len(numbers) >= 3 and len(numbers) >= 0.6 * len(texts) and all(a <= b for a, b in itertools.pairwise(numbers))
     )
+
+
+def _are_weights(rows: Grid, index: int) -> bool:
+    """Whether every filled cell of a column is a share in percent ("How much": 15%)."""
+    texts = _texts(rows, index)
+    return len(texts) >= LEAST_WORKS and all(re.fullmatch(r"\d{1,3}(?:\.\d+)?\s*%", text) for text in texts)
 
 
 def _distinct(row: tuple[Cell | None, ...]) -> list[Cell]:

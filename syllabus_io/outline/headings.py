@@ -107,7 +107,8 @@ COLUMN_HEADINGS: tuple[tuple[ColumnRole, tuple[str, ...]], ...] = (
         ColumnRole.WEIGHT,
         _list(
             "weight, weights, weighting, percent, percentage, %, % of grade, percent of grade, percentage of grade, "
-            "% of final grade, percent of final grade, grade weight, value, worth, share, contribution"
+            "% of final grade, percent of final grade, grade weight, value, worth, share, contribution, "
+            "how much, counts for, part of grade, portion of grade"
         ),
     ),
     (

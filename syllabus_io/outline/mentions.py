@@ -32,6 +32,7 @@ from syllabus_io.resolve.expression import (
 __all__ = [
     "Draft",
     "Reading",
+    "numbers_behind",
     "read_drafts",
 ]
 
@@ -49,6 +50,11 @@ _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
 MOST_DUE_WORDS = 6
+_PLAINLY_DUE = re.compile(
+    r"\w+ (?:is )?(?P<due>due)(?:\s+(?:by|at|before|in))?(?:\s+(?:the\s+)?(?:start|beginning|end)\s+of)?"
+    r"(?:\s+(?:class|lecture|lab|seminar))?\W*$",
+    re.IGNORECASE,
+)
 _ACCOMPANIES = re.compile(r"s?\s+(?:slides?|handouts?|script|notes|materials)\b", re.IGNORECASE)
 TENTATIVE = "the outline calls this date tentative"
 MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
@@ -119,7 +125,8 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
         if any(name_before_due(clause.text, head) for head in find_heads(clause.text)):
             return True
         short = len(clause.text.split()) - _date_words(clause.text) <= 4 and not passage.frame.doubts
-        if re.search(r"\w+ (?:is )?due\W*$", clause.text, re.IGNORECASE) and len(clause.text.split()) <= MOST_DUE_WORDS:
+        named = _PLAINLY_DUE.search(clause.text)
+        if named is not None and len(clause.text[: named.start("due")].split()) < MOST_DUE_WORDS:
             return True  # "Planning document 1 due."
         return bool(heads) and (short or bool(re.search(r"\bdue\b", clause.text, re.IGNORECASE)))
     return bool(heads)
@@ -300,7 +307,18 @@ def _kind(title: str, head: Head | None, passage: Passage) -> Kind:
         return head.kind
     if re.search(r"\b(?:designs?|phase|prototype|milestone|plan)\b", title, re.IGNORECASE):
         return Kind.PROJECT
-    return kind_of_work(front) or kind_of_work(title) or kind_of_work(passage.heading) or Kind.ASSIGNMENT
+    headed = {one.kind for one in find_heads(passage.heading)}
+    by_heading = headed.pop() if len(headed) == 1 else None  # "Assignments/Tests" does not tell
+    return kind_of_work(front) or kind_of_work(title) or by_heading or Kind.ASSIGNMENT
+
+
+def numbers_behind(text: str, end: int) -> list[str]:
+    """The further numbers of a list behind a numbered work word that ends at ``end`` ("HW 3, 4 and 5": 4, 5)."""
+    more: list[str] = []
+    while match := _MORE_NUMBERS.match(text, end):
+        more.append(match[1])
+        end = match.end()
+    return more
 
 
 def _expanded(title: str, head: Head | None) -> list[tuple[str, int | None]]:
@@ -309,10 +327,9 @@ def _expanded(title: str, head: Head | None) -> list[tuple[str, int | None]]:
     if not heads:
         return [(title, number_of(head) if head is not None and head.number and head.number in title else None)]
     first = heads[0]
-    more: list[str] = []
+    more = numbers_behind(title, first.end)
     end = first.end
     while match := _MORE_NUMBERS.match(title, end):
-        more.append(match[1])
         end = match.end()
     ranged = _RANGE.match(title, first.end) if not more else None
     last = roman(ranged[1]) if ranged else None

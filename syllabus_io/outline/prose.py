@@ -11,9 +11,11 @@ from syllabus_io.outline.clauses import (
     collected_under,
     days_of_month,
     is_after_work,
+    is_fraction,
     is_presenting,
     is_request,
     is_run_on,
+    is_usable,
     label_before,
     meant_by_pronoun,
     says_due,
@@ -22,34 +24,36 @@ from syllabus_io.outline.clauses import (
     weight_said,
     with_shared_time,
 )
-from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
-from syllabus_io.outline.mentions import Draft
+from syllabus_io.outline.mentions import Draft, numbers_behind
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.prose_names import full_title, is_step, lead_of, within_entry, without_count
+from syllabus_io.outline.prose_names import (
+    full_title,
+    is_step,
+    kind_by_last_word,
+    lead_of,
+    name_before_due_date,
+    name_in_list,
+    within_entry,
+    without_count,
+)
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, mentions_due, number_of
+from syllabus_io.outline.work_words import Head, find_heads, is_passed_over, mentions_due, number_of, roman
 from syllabus_io.resolve.expression import (
-    Anchor,
-    DateExpression,
     DayInMonth,
     Every,
-    MeetingNumber,
-    NthWeekday,
     Phrase,
-    Reference,
     Span,
-    Week,
-    WeekdayIn,
-    WeekdayNear,
 )
-from syllabus_io.resolve.expression_parts import parts_of
 
-__all__ = ["Sentence", "read_prose", "sentences_of"]
+__all__ = ["ONLY_LISTED", "Sentence", "read_prose", "sentences_of"]
 
 FARTHEST_WORDS = 130
+ONLY_LISTED = "it stands in a list of dates, and no word says that it is work to hand in"
+ONE_OF_DAYS = "the outline names two days, and not which of them is yours"
+MOST_CHOICES = 2
 ONLY_PERIOD = "the outline gives only the period, and not the day"
 _DUE_LATER = re.compile(
     r"\bdue\b|\bmust be (?:submitted|completed|handed in|turned in|finished)\b|\bcloses\b", re.IGNORECASE
@@ -65,7 +69,7 @@ _THE_NEXT = re.compile(
 MOST_TITLE_WORDS = 8
 _ENDS_CLAUSE = re.compile(r";")
 
-_SENTENCE_END = re.compile(r"(?<=[a-z0-9)%”\"'’])[.!?]\s+(?=[A-Z“(])|\n")
+_SENTENCE_END = re.compile(r"(?:(?<=[a-z0-9)%”\"'’])|(?<=[A-Z]{2}))[.!?]\s+(?=[A-Z“(])|\n")
 _POLICY = re.compile(
     r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
     r"would be|late\b|loses?\b|penalt\w+|deduct\w*|"
@@ -75,7 +79,7 @@ _POLICY = re.compile(
     re.IGNORECASE,
 )
 _BREAKS = re.compile(
-    r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|released|available|"
+    r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|released|available|announced|"
     r"distributed|opens?|returned|"
     r"begins? on|starting|starts?|discuss\w*|prior)\b",
     re.IGNORECASE,
@@ -85,6 +89,7 @@ _IN_BRACKETS = re.compile(r"\s*\(([^()\d]{2,40})\)")
 _LABEL_BEHIND = re.compile(rf"^{_IN_BRACKETS.pattern}(?=\s*(?:,|and\b|&))")
 _LINK = re.compile(
     r"\b(?:is|are|will|was|due|on|by|held|takes? place|taking place|scheduled|given|at|for|through|submitted?|"
+    r"uploaded|e-?mailed|sent|handed in|turned in|"
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
     re.IGNORECASE,
 )
@@ -146,8 +151,8 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
         phrase
         for phrase in phrases
         if phrase.expression is not None
-        and (_is_usable(phrase.expression) or is_after_work(phrase, text))
-        and not _is_fraction(text, phrase)
+        and (is_usable(phrase.expression) or is_after_work(phrase, text))
+        and not is_fraction(text, phrase)
     ]
     if not dated:
         return
@@ -156,11 +161,16 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     last_named: Head | None = None
     more = 0
     for group in map(with_shared_time, _groups(text, dated)):
+        either = len(group) > 1 and bool(re.search(r"\bor\b", text[group[0].start : group[-1].end]))
+        head = _owner(text, heads, group, dated)
+        if either:
+            is_known = not isinstance(group[0].expression, DayInMonth)
+            if head is not None and head.kind is Kind.EXAM and len(group) == MOST_CHOICES and is_known:
+                first = replace(group[0], doubts=(*group[0].doubts, ONE_OF_DAYS))
+                yield from _drafts(sentence, passage, head, [first], clock)
+            continue
         if isinstance(group[-1].expression, DayInMonth):
             continue  # its month is not known
-        if len(group) > 1 and re.search(r"\bor\b", text[group[0].start : group[-1].end]):
-            continue
-        head = _owner(text, heads, group, dated)
         if head is not None:
             last_named, more = head, 1
             yield from _drafts(sentence, passage, head, group, clock)
@@ -182,27 +192,9 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
                 yield _draft(sentence, passage, name, place, kind_of_work(named) or Kind.ASSIGNMENT, phrase, clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
-
-
-def _is_fraction(text: str, phrase: Phrase) -> bool:
-    """Whether what looks like a numeric date counts something ("4/5 assignments", "3/4 of the grade")."""
-    if not re.fullmatch(r"\d{1,2}/\d{1,2}", phrase.text):
-        return False
-    after = text[phrase.end :]
-    return bool(re.match(r"\s+(?:of\b|[a-z]+s\b)", after)) or "%" in after[:25]
-
-
-def _is_usable(expression: DateExpression) -> bool:
-    """Days that can be put in a plan: dates, weekdays of numbered weeks, numbered classes."""
-    if isinstance(expression, MeetingNumber | NthWeekday | DayInMonth):
-        return True
-    if isinstance(expression, WeekdayNear):
-        return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
-    if isinstance(expression, WeekdayIn):
-        return isinstance(expression.stretch, Week)
-    if isinstance(expression, Span):
-        return day_key(expression.first)[0] == day_key(expression.last)[0] == "date"
-    return day_key(expression)[0] == "date"
+        elif len(dated) == 1 and (listed := name_in_list(text[: group[0].start], passage.section)) is not None:
+            phrase = replace(group[0], doubts=(*group[0].doubts, ONLY_LISTED))
+            yield _draft(sentence, passage, tidy_title(listed), None, kind_by_last_word(listed), phrase, clock)
 
 
 def _inside(head: Head, phrases: Sequence[Phrase]) -> bool:
@@ -315,6 +307,10 @@ def _drafts(
         draft = _draft(sentence, passage, name, place_in_series, kind, phrase, clock)
         weight = weight_in_brackets(text, head.end) or weight_said(text, phrase.end) if count == 1 else None
         yield replace(draft, item=replace(draft.item, weight=weight)) if weight is not None else draft
+    if count == 1 and head.end > head.word_end and title.endswith(head.number):
+        for other in numbers_behind(text, head.end):
+            name = f"{title.removesuffix(head.number)}{other}"
+            yield _draft(sentence, passage, name, roman(other), kind, group[0], clock)
 
 
 def _meant(
@@ -373,6 +369,11 @@ def _from_lead(sentence: Sentence, passage: Passage, phrase: Phrase, clock: Phra
     named = _NAMED_DUE.match(sentence.text[: phrase.start])
     if named is not None and len(named[1].split()) <= MOST_TITLE_WORDS:
         title = tidy_title(named[1])
+        yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
+        return
+    plain = name_before_due_date(sentence.text[: phrase.start])
+    if plain is not None:
+        title = tidy_title(plain[:1].upper() + plain[1:])
         yield _draft(sentence, passage, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase, clock)
         return
     match = lead_of(passage.text)

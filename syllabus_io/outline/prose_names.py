@@ -5,17 +5,70 @@ from __future__ import annotations
 import re
 
 from syllabus_io.outline.clauses import is_lead
+from syllabus_io.outline.headings import SectionKind, section_kind
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import singular, tidy_title
 from syllabus_io.outline.work_words import Head, find_heads, word_set
 
-__all__ = ["full_title", "is_step", "lead_of", "within_entry", "without_count"]
+__all__ = [
+    "full_title",
+    "is_step",
+    "kind_by_last_word",
+    "lead_of",
+    "name_before_due_date",
+    "name_in_list",
+    "within_entry",
+    "without_count",
+]
 
 _LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
+MOST_NAME_WORDS = 6
+_LISTED = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s*(?:[(\[:]|,|\s[–—-])\s*(?:due\s*)?(?:by|on|:)?\s*$")
+_CALENDAR = re.compile(
+    r"\b(?:class(?:es)?|begins?|ends?|starts?|(?:first|last|final) (?:day|meeting|week)|break|recess|holidays?|no|"
+    r"day|term|semester|quarter|commencement|graduation|convocation|registration|advising|orientation|open house|"
+    r"finals|exam(?:ination)? (?:period|week)|thanksgiving|easter|reading week|review|visit|trip|guest|lectures?|"
+    r"meetings?|grades?|deadline|drop|add|withdraw\w*|census|petition|closed|closure|session|revised|updated)\b",
+    re.IGNORECASE,
+)
+_DUE_NAME = re.compile(
+    r"^\W*(?:(?:The|Your|An?|Our)\s+)?([A-Za-z][^.:;,()]{3,60}?)\s+(?:(?:is|are)\s+)?due\b[^.;:]{0,6}$"
+)
+_NO_WORK = re.compile(
+    r"\b(?:all|every\w*|work|they|it|these|those|this|that|nothing|none|assignments?|some|most|payments?|tuition|"
+    r"fees?|deposits?|applications?|registration|grades?|first|second|third|last|next|other)\s*$|"
+    r"\b(?:payments?|tuition|fees?|no|not)\b",
+    re.IGNORECASE,
+)
 _STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
+
+
+def name_in_list(text: str, section: str) -> str | None:
+    """The name that stands before the date of an entry in a list of key dates ("Care journal (Sept. 18)"); None where
+    the entry is no such name or names a day of the calendar."""
+    if section_kind(section) not in (SectionKind.KEY_DATES, SectionKind.WORK):
+        return None
+    match = _LISTED.match(text)
+    if match is None or _CALENDAR.search(match[1]) or not is_lead(match[1]):
+        return None
+    return match[1] if len(match[1].split()) <= MOST_NAME_WORDS else None
+
+
+def kind_by_last_word(name: str) -> Kind:
+    """The kind of work that the last word of a name says ("Jazz recital"), an assignment where it says none."""
+    strong = [head for head in find_heads(name) if not head.is_weak and head.end == len(name.rstrip())]
+    return strong[-1].kind if strong else Kind.ASSIGNMENT
+
+
+def name_before_due_date(text: str) -> str | None:
+    """What opens a sentence and is due at its end ("The first ten pages are due", "Map sheet due"), None without."""
+    match = _DUE_NAME.match(text)
+    if match is None or _NO_WORK.search(match[1]) or len(match[1].split()) > MOST_NAME_WORDS:
+        return None
+    return match[1] if is_lead(match[1]) else None
 
 
 def lead_of(text: str) -> re.Match[str] | None:

@@ -16,10 +16,10 @@ from syllabus_io.outline.entry_dates import Reading, with_clock
 from syllabus_io.outline.families import with_projects
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.grading import read_grading
-from syllabus_io.outline.items import merge_drafts
+from syllabus_io.outline.items import merge_drafts, title_words
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
-from syllabus_io.outline.prose import read_prose
+from syllabus_io.outline.prose import ONLY_LISTED, read_prose
 from syllabus_io.outline.prose_readings import read_prose_readings
 from syllabus_io.outline.readings import read_readings
 from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outline
@@ -62,6 +62,7 @@ def read_outline(document: Document) -> Outline:
     items = with_covers(without_denied(merged, passages), passages)
     items = with_projects(items)
     items = with_categories((*items, *read_series(passages, items, grading)), grading)
+    items = tuple(_vouched_for(item) for item in items)
     return Outline(
         file=document.name,
         digest=document.digest,
@@ -86,6 +87,16 @@ def with_class_days(passages: Sequence[Passage], days: dict[int, DateExpression]
         else passage
         for passage in passages
     )
+
+
+def _vouched_for(item: Item) -> Item:
+    """The item without the doubt that a listed name may be no work, where the grading scheme counts that name."""
+    if item.category is None or not title_words(item.category) <= title_words(item.title):
+        return item
+    mentions = (
+        replace(one, doubts=tuple(doubt for doubt in one.doubts if doubt != ONLY_LISTED)) for one in item.mentions
+    )
+    return replace(item, mentions=tuple(mentions))
 
 
 def _only_weekday(course: CourseFacts) -> Weekday | None:

@@ -14,7 +14,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
-from syllabus_io.outline.work_words import find_heads, number_of
+from syllabus_io.outline.work_words import find_heads, is_announced, number_of
 from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
 
 __all__ = ["read_requirements"]
@@ -62,11 +62,17 @@ def _row_title(text: str, column: Column) -> str:
 
 
 def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context: str, group: int) -> Iterator[Draft]:
-    end = 0
+    starts = [0, *(phrase.end for phrase in phrases)]
+    due_dates = [
+        phrase
+        for phrase, start in zip(phrases, starts, strict=False)
+        if not is_announced(text[start : phrase.start])  # "handed out April 21, due April 28"
+    ]
+    phrases = due_dates or phrases
     for number, phrase in enumerate(phrases, 1):
-        label = entry_title(text[end : phrase.start], [])
+        begin = max(start for start in starts if start <= phrase.start)
+        label = entry_title(text[begin : phrase.start], [])
         label = re.sub(r"^\W*(?:due|by|on)\b\W*", "", label, flags=re.IGNORECASE)
-        end = phrase.end
         name, place_in_series = title, None
         if len(re.sub(r"\W", "", label)) > 2:
             known = bool(find_heads(title)) and label.lower() in title.lower()

@@ -60,7 +60,12 @@ def as_requirements(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple
     if not graded and (any(column.heading for column in columns) or not _names_work(grid, body)):
         return columns
     return tuple(
-        replace(column, role=ColumnRole.DUE_DATE) if column.role is ColumnRole.DATE else column for column in columns
+        replace(column, role=ColumnRole.DUE_DATE)
+        if column.role is ColumnRole.DATE
+        else replace(column, role=ColumnRole.WORK)
+        if graded and column.index == 0 and column.role is None
+        else column
+        for column in columns
     )
 
 

@@ -24,6 +24,12 @@ _READS = re.compile(
     re.IGNORECASE,
 )
 _COUNTS = re.compile(r"[A-Za-z)]:?\s+\d{1,3}(?:\.\d+)?\s*(?:%|percent\b|per cent\b)(?!\s+of\b)")
+_NUMBERED_NAME = re.compile(r"[A-Z][a-z]+(?:\s+[a-z]+){1,3}\s+(?:#?\s?\d{1,2}|[IVX]{1,4})\W*")  # "Care plan II"
+_PART_OF_A_BOOK = re.compile(
+    r"\b(?:units?|modules?|lectures?|lessons?|parts?|weeks?|days?|books?|volumes?|acts?|scenes?|verses?|tables?|"
+    r"figures?|topics?|class(?:es)?|groups?|videos?|episodes?|cantos?|read|no)\b",
+    re.IGNORECASE,
+)
 _DO = re.compile(
     r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
     r"sign up|register|"
@@ -95,7 +101,7 @@ def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_
         return "due"
     if noun is not None and len(text) < 80:
         return "due"
-    return None
+    return "due" if _NUMBERED_NAME.fullmatch(text.strip()) and not _PART_OF_A_BOOK.search(text) else None
 
 
 def _is_bare_plural(text: str, head: Head) -> bool:

@@ -82,6 +82,7 @@ _PASSED_AFTER = re.compile(
     r"handout|explanation|demo|discussion|planning|brainstorm\w*|kick-?off|consult\w*|conferences?|meetings?|mtg|"
     r"design principles|theory|methods?|skills|strategies|study guide|window|sign[\s-]?up|groups? formed|"
     r"assigned|catch[\s-]?up|"
+    r"averages?(?=\s+(?:last|of|was|were|is)\b)|"
     r"begins?|continued|ongoing|selection process|format|of hypotheses|of linear|for normality|questions)\b",
     re.IGNORECASE,
 )

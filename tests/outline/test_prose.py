@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .documents import document, heading, line
-from .reading import dated_work, titles, work
+from .reading import dated_work, notation, titles, work
 
 
 def test_several_dates_behind_a_plural() -> None:
@@ -209,3 +209,69 @@ def test_work_that_is_denied_is_none() -> None:
     assert dated_work(document("There is no quiz on October 3, and the essay is due on October 5.")) == {
         "assignment: Essay": "month_day(10, 5)"
     }
+
+
+def test_names_in_a_list_of_key_dates_are_work_that_the_grading_vouches_for() -> None:
+    lines = [
+        "Family narrative (Sept. 18th)",
+        "Interview transcript — Friday, Oct 2",
+        "Concert attendance form [Nov. 13]",
+        "Fall recess (Oct. 12)",
+        "Last day to withdraw: Nov. 6",
+    ]
+    outline = document(
+        heading("Key dates"),
+        *[line(text, marker="•") for text in lines],
+        heading("Grading"),
+        [["Work", "Weight"], ["Family narrative", "60%"], ["Interview transcript", "30%"], ["Participation", "10%"]],
+    )
+    found = work(outline)
+    assert {item.title: bool(item.mentions[0].doubts) for item in found} == {
+        "Family narrative": False,
+        "Interview transcript": False,
+        "Concert attendance form": True,
+    }
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("The first ten pages are due March 18.", "First ten pages"),
+        ("Ledger practice set due Wednesday, July 8 @ 9pm", "Ledger practice set"),
+        ("Tuition payments are due March 18.", None),
+        ("All of these are due March 18.", None),
+    ],
+)
+def test_what_opens_a_sentence_and_is_due_on_a_day_is_work(text: str, expected: str | None) -> None:
+    assert titles(document(text)) == ([expected] if expected else [])
+
+
+def test_a_sentence_ends_behind_capital_letters() -> None:
+    text = "The final exam is Friday, May 7th, 8-10 AM. If you miss the Feb. 12 exam, the make-up is on Feb. 17."
+    assert dated_work(document(text)) == {"exam: Final exam": "month_day(5, 7, FR) @08:00"}
+
+
+def test_an_exam_on_one_of_two_days_is_kept_with_a_doubt() -> None:
+    exam = work(document("Final exam: proctored, July 23rd or 24th"))[0]
+    assert (exam.title, notation(exam.mentions[0])) == ("Final exam", "month_day(7, 23)")
+    assert exam.mentions[0].doubts
+
+
+def test_work_uploaded_by_a_day_is_due_then_and_grades_announced_are_not() -> None:
+    text = "The paper is uploaded by 11:59 pm on April 2. The exam average last year, announced on May 9, was 74."
+    assert dated_work(document(text)) == {"assignment: Paper": "month_day(4, 2) @23:59"}
+
+
+def test_work_submitted_after_a_day_is_not_what_is_collected_then() -> None:
+    assert titles(document("Extensions: ask two days before. Work submitted after 21 December is not marked.")) == []
+
+
+def test_numbers_behind_one_work_word_are_works_of_their_own() -> None:
+    found = dated_work(document(line("HW 1 & 2 due Sun 6/14", marker="•"), line("Quizzes 3, 4 on May 5", marker="•")))
+    assert [title for title in found if title.startswith("assignment")] == ["assignment: HW 1", "assignment: HW 2"]
+    assert found["assignment: HW 1"] == found["assignment: HW 2"]
+
+
+def test_a_form_in_a_list_of_dates_is_no_recital() -> None:
+    items = work(document(heading("Key dates"), line("Recital attendance form [Nov. 13]", marker="•")))
+    assert [item.kind.value for item in items] == ["assignment"]

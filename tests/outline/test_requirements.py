@@ -98,3 +98,25 @@ def test_weekdays_of_weeks_and_reading_words_in_a_requirements_table() -> None:
         "assignment: Short report": "weekday_in(week(6), FR) @12:00",
         "assignment: Reading autobiography": "weekday_in(week(9), TU)",
     }
+
+
+def test_headings_in_plain_words_and_work_named_by_other_words() -> None:
+    found = dated_work(
+        document(
+            [
+                ["What", "How much", "When"],
+                ["Participation", "20%", "Weekly"],
+                ["Listening record #1", "20%", "Feb. 3"],
+                ["Listening record #2", "20%", "2/24"],
+                ["Portrait of a town", "20%", "Part A: March 24; Part B: April 14"],
+                ["Final (take-home)", "20%", "handed out April 21st, due April 28, 11:59 PM"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Listening record #1": "month_day(2, 3)",
+        "assignment: Listening record #2": "month_day(2, 24)",
+        "assignment: Portrait of a town: Part A": "month_day(3, 24)",
+        "assignment: Portrait of a town: Part B": "month_day(4, 14)",
+        "exam: Final (take-home)": "month_day(4, 28) @23:59",
+    }

@@ -349,3 +349,33 @@ def test_homework_for_the_next_class_is_due_on_the_day_of_the_row_below() -> Non
     assert found["assignment: Essay 1"].startswith("numeric_date(9, 2")
     assert found["assignment: Essay 2"].startswith("month_day(9, 9")
     assert found["assignment: Essay 3"].startswith("class_near")
+
+
+def test_numbered_names_in_a_column_of_assignments_and_tests_are_work() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Content", "Assignments/Tests"],
+                ["Oct 1", "Bones", "Splint model II"],
+                ["Oct 8", "Muscles", "Exam 1"],
+                ["Oct 15", "Nerves", "Course book 3"],
+            ]
+        )
+    )
+    assert found == {"assignment: Splint model II": "month_day(10, 1)", "exam: Exam 1": "month_day(10, 8)"}
+
+
+def test_the_exam_below_a_list_of_days_has_its_own_day() -> None:
+    outline = document(
+        heading("Plan"),
+        "Apr 5: Friction",
+        "Apr 12: Inertia",
+        "Apr 19: Review",
+        "Finals week: Final Exam Wed., April 28, 10:30 a.m.",
+    )
+    assert dated_work(outline) == {"exam: Final Exam": "month_day(4, 28, WE) @10:30"}
+
+
+def test_named_work_due_at_the_start_of_class_behind_a_topic() -> None:
+    rows = [["Date", "Topic"], ["Sep 9", "Privilege. Motion in limine due by start of class."], ["Sep 14", "Experts"]]
+    assert titles(document(rows)) == ["Motion in limine"]
