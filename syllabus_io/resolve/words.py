@@ -39,17 +39,17 @@ def _words(line: str) -> list[str]:
 
 _MONTH_SPELLINGS = (
     "january jan",
-    "february feb febr feburary febuary",
+    "february feb febr feburary febuary febrary feburay",
     "march mar",
     "april apr",
     "may",
     "june jun",
     "july jul",
     "august aug",
-    "september sept sep septmber",
-    "october oct",
-    "november nov novemeber",
-    "december dec",
+    "september sept sep septmber setp setpember septemeber spetember",
+    "october oct ocotber octber ocober",
+    "november nov novemeber novmber novemer",
+    "december dec decemeber decmber",
 )
 MONTHS: Mapping[str, int] = {
     word: number for number, line in enumerate(_MONTH_SPELLINGS, start=1) for word in line.split()
