@@ -1,4 +1,4 @@
-"""Median time a phrase, beside general date libraries: ``python -m tests.generators.phrase_speed``.
+"""Median time a phrase, beside general date libraries: ``python -m tests.benchmarks.phrases``.
 
 Every reader gets the absolute phrases of the phrase lists, twice; the second round counts. A library that is not
 installed is left out. A reader that declines a phrase is timed all the same: declining costs its user too.
