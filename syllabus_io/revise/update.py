@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -45,12 +45,21 @@ class Updated:
         return sum(len(edit.changes) for edit in self.edits.rows)
 
 
-def update_workbook(path: Path, content: bytes, outlines: Sequence[Outline] = (), today: date | None = None) -> Updated:
+def update_workbook(
+    path: Path,
+    content: bytes,
+    outlines: Sequence[Outline] = (),
+    today: date | None = None,
+    also: Callable[[Edits], Edits] | None = None,
+) -> Updated:
     """The workbook in ``content`` written anew, revised ``outlines`` merged in. Nothing is written to the disk.
 
-    ``path`` names the file in errors. Raises WorkbookMismatch when it cannot be read back.
+    ``path`` names the file in errors; ``also`` adds to what was typed. Raises WorkbookMismatch when the workbook cannot
+    be read back.
     """
     read = read_workbook(path, content)
+    if also:
+        read = replace(read, edits=also(read.edits))
     merged = _merged(read, outlines)
     plan = plan_of(read.store, merged)
     carried = Carried(read.store, merged.edits, read.workbook, read.own_sheets)

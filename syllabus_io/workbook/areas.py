@@ -8,7 +8,7 @@ the program needs nothing more to be read back.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, mark_of
@@ -42,17 +42,22 @@ class AreaRow:
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """A heading row (0: none) and the rows under it, up to the next heading row. Columns are numbered from 1."""
+    """A heading row (0: none) and the rows under it, up to the next heading row. Columns are numbered from 1.
+
+    Where the same tables stand once for each of several things, a section's row holds the hidden id of its thing. It
+    counts as a heading row, and the id is the ``block`` of the areas from there on.
+    """
 
     heading_row: int
     headings: dict[int, str]
     id_column: int
     rows: tuple[AreaRow, ...]
+    block: str = ""
 
     @property
     def signature(self) -> tuple[str, ...]:
-        """What tells the area from others of its sheet."""
-        return tuple(self.headings.values())
+        """What tells the area from others of its sheet: its block in brackets, where it has one, then its headings."""
+        return (*((f"[{self.block}]",) if self.block else ()), *self.headings.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +87,7 @@ class SheetShape:
                         [row.at, row.id, row.label, row.label_column, sorted(row.cells.items()), row.entries]
                         for row in area.rows
                     ],
+                    area.block,
                 ]
                 for area in self.areas
             ],
@@ -102,8 +108,9 @@ class SheetShape:
                     AreaRow(at, own, label, label_column, dict(cells), tuple(entries))
                     for at, own, label, label_column, cells, entries in rows
                 ),
+                block,
             )
-            for heading, headings, id_column, rows in content["areas"]
+            for heading, headings, id_column, rows, block in content["areas"]
         )
         loose = {(row, column): mark for row, column, mark in content["loose"]}
         rows, columns = content["size"]
@@ -128,18 +135,25 @@ class _Cell:
 def shape_of(sheet: Worksheet) -> SheetShape:
     """The shape of a sheet that has just been written, while its cells still have their named styles."""
     rows = _rows_of(sheet)
-    heading_rows = [at for at, cells in rows.items() if _is_heading_row(cells)]
+    heading_rows = [at for at, cells in rows.items() if _is_heading_row(cells) or _block_cell(cells)]
     areas = []
+    block = ""
+    seen: Counter[tuple[str, ...]] = Counter()
     consumed: set[tuple[int, int]] = set()
     for heading, following in zip([0, *heading_rows], [*heading_rows, max(rows, default=0) + 1], strict=True):
-        headings = _headings(rows.get(heading, {})) if heading else {}
+        begins = _block_cell(rows.get(heading, {}))
+        headings = begins or (_headings(rows.get(heading, {})) if heading else {})
+        block = next(iter(begins.values())) if begins else block
         consumed |= {(heading, column) for column in headings}
-        area = _area(heading, headings, {at: rows[at] for at in rows if heading < at < following})
+        area = _area(heading, headings, {at: rows[at] for at in rows if heading < at < following}, block)
+        seen[area.signature] += 1
+        if seen[area.signature] > 1:
+            area = replace(area, block=f"{block}#{seen[area.signature]}")
         if heading or area.rows:
             areas.append(area)
         for row in area.rows:
             consumed |= {(row.at, column) for column in row.cells}
-            consumed |= {(row.at, column) for column in (area.id_column, row.label_column) if column}
+            consumed |= {(row.at, column) for column in (row.id and area.id_column, row.label_column) if column}
     rest = [
         ((at, column), cell)
         for at, cells in rows.items()
@@ -173,6 +187,14 @@ def _is_heading_row(cells: dict[int, _Cell]) -> bool:
     return any(cell.style.startswith("heading") and isinstance(cell.content, str) for cell in cells.values())
 
 
+def _block_cell(cells: dict[int, _Cell]) -> dict[int, str]:
+    """The hidden id in the row of a section, by its column; empty when there is none."""
+    if not any(cell.style == "section" for cell in cells.values()):
+        return {}
+    found = {column: cell.content for column, cell in cells.items() if cell.style == "hidden"}
+    return next(({column: text} for column, text in sorted(found.items()) if isinstance(text, str)), {})
+
+
 def _headings(cells: dict[int, _Cell]) -> dict[int, str]:
     """Headings by column; the second of the same words is told apart by its number."""
     seen: Counter[str] = Counter()
@@ -185,7 +207,7 @@ def _headings(cells: dict[int, _Cell]) -> dict[int, str]:
     return headings
 
 
-def _area(heading: int, headings: dict[int, str], rows: dict[int, dict[int, _Cell]]) -> Area:
+def _area(heading: int, headings: dict[int, str], rows: dict[int, dict[int, _Cell]], block: str) -> Area:
     id_column = next((column for column, text in headings.items() if text.lower().endswith(" id")), 0)
     found = []
     seen: Counter[str] = Counter()
@@ -201,12 +223,12 @@ def _area(heading: int, headings: dict[int, str], rows: dict[int, dict[int, _Cel
         kept = {
             column: mark_of(cell.content)
             for column, cell in cells.items()
-            if column not in (id_column, label_column)
+            if column not in (id_column if isinstance(own, str) else 0, label_column)
             and cell.content is not None
             and (column in headings or column in entries)
         }
         found.append(AreaRow(at, own if isinstance(own, str) else "", label, label_column, kept, entries))
-    return Area(heading, headings, id_column, tuple(found))
+    return Area(heading, headings, id_column, tuple(found), block)
 
 
 def _label(cells: dict[int, _Cell], entries: tuple[int, ...]) -> tuple[str, int]:

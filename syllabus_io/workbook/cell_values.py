@@ -151,6 +151,8 @@ def shown(content: Content) -> str:
             return content.text
         case bool():
             return "yes" if content else "no"
+        case Stamp() if (day := date_of(content)) and any(letter in content.format for letter in "dy"):
+            return day.isoformat()
         case float():
             return f"{content:.15g}"
         case _:

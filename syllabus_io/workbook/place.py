@@ -266,6 +266,8 @@ class _Placer:
 def _shared(first: tuple[str, ...], second: tuple[str, ...]) -> float:
     if first == second:
         return 1.0
+    if {one for one in first if one.startswith("[")} != {one for one in second if one.startswith("[")}:
+        return 0.0
     every = set(first) | set(second)
     return len(set(first) & set(second)) / len(every) if every else 1.0
 

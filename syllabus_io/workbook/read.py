@@ -9,12 +9,13 @@ from __future__ import annotations
 import io
 import zipfile
 from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.workbook.areas import SheetShape
-from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, shown
+from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown
 from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
 from syllabus_io.workbook.layout_store import KEPT, KEPT_TABLE, STORE
@@ -188,7 +189,7 @@ class _Collector:
         for key, heading, note in reading.over_formulas:
             edit = edits.get(key)
             taken = edit is not None and edit.whole.get(corrected) is not None
-            number = _as_number(note.words)
+            number = _as_day(note.words)
             if is_items and heading in _CORRECTED and number is not None and not taken and key.how == "id":
                 base = edit or RowEdit(REVIEW, (), key, {}, {})
                 signature = edit.signature if edit else next(iter(edits.values())).signature if edits else ()
@@ -236,9 +237,16 @@ def _review_signature() -> tuple[str, ...]:
     return tuple(column.heading for column in REVIEW_TABLE.columns)
 
 
-def _as_number(words: str) -> float | None:
+def _as_day(words: str) -> float | None:
+    """The number of the day that words name: as ISO 8601 has it, or as a spreadsheet stores it."""
+    from syllabus_io.workbook.cached_values import serial
+
     try:
-        return float(words)
+        return float(serial(date.fromisoformat(words)))
+    except ValueError:
+        pass
+    try:
+        return float(words) if date_of(float(words)) else None
     except ValueError:
         return None
 

@@ -15,7 +15,7 @@ from syllabus_io.workbook.locate import FoundArea, Grid, label_places
 __all__ = ["AreaReading", "list_keys", "read_area"]
 
 _LIKE = 0.5
-_COUNTED = re.compile(r"(?!own-)[a-z]+-[0-9]+")
+_COUNTED = re.compile(r"(?!own-)[a-z]+(?:-[0-9]+)+")
 """An id that only counts the rows of a table ("category-2"): after a revision it may stand for another one."""
 
 
@@ -193,12 +193,13 @@ def _read_row(
     changes: dict[str, Content] = {}
     whole: dict[str, Content] = {}
     reading.keys[at] = key
-    for column in (found.area.id_column, row.label_column):
+    id_column = found.area.id_column if row.id else 0
+    for column in (id_column, row.label_column):
         place = found.columns.get(column, column + _shift(row, grid, at) if column == row.label_column else 0)
         if column:
             reading.consumed.add((at, place))
     for column, place in found.columns.items():
-        if column in (found.area.id_column, row.label_column):
+        if column in (id_column, row.label_column):
             continue
         if column not in row.cells and column not in row.entries and column not in found.area.headings:
             continue

@@ -46,7 +46,8 @@ def check_kept(hand: Hand, result: Updated) -> None:
         value = typed.value
         places = found.get((typed.sheet, value))
         if places is None:
-            assert isinstance(value, str) and value in kept, f"lost: {value!r} typed on {typed.sheet}"
+            words = value.isoformat() if isinstance(value, date) else value
+            assert words in kept, f"lost: {value!r} typed on {typed.sheet}"
         elif typed.row_id:
             assert (typed.row_id, typed.heading) in places, f"{value!r} strayed from row {typed.row_id} to {places}"
 
