@@ -28,6 +28,11 @@ _OPENING = re.compile(
     r"(?:university |school |public |federal )?holidays?(?=\s*:)|breaks?(?=\s*:))\b\W*)+",
     re.IGNORECASE,
 )
+_REGISTRAR = re.compile(
+    r"\b(?:(?:first|last) (?:day|class)|(?:add|drop|withdraw\w*|refund|census|registration) (?:date|day|deadline)|"
+    r"deadline|class(?:es)? (?:begins?|ends?|resumes?|starts?))\b",
+    re.IGNORECASE,
+)
 _MOST_WORDS = 6
 _SPLITS = re.compile(r";|,|\band\b|\bor\b|&", re.IGNORECASE)
 
@@ -50,8 +55,15 @@ def listed_days_off(text: str, section: str = "") -> tuple[tuple[str, Phrase], .
         return ()
     bounds = [0, *(_boundary(text, one, other) for one, other in pairwise(phrases)), len(text)]
     return tuple(
-        (_name(text, bounds[index], bounds[index + 1], phrase), phrase) for index, phrase in enumerate(phrases)
+        (_name(text, bounds[index], bounds[index + 1], phrase), phrase)
+        for index, phrase in enumerate(phrases)
+        if _is_off(text[bounds[index] : bounds[index + 1]])
     )
+
+
+def _is_off(words: str) -> bool:
+    """Whether an entry of a list of dates may be a day off, and is no day of the registrar ("last day to drop")."""
+    return _INTRODUCES.search(words) is not None or _REGISTRAR.search(words) is None
 
 
 def _runs_joined(text: str, phrases: list[Phrase]) -> list[Phrase]:

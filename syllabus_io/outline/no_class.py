@@ -10,7 +10,7 @@ from dataclasses import replace
 from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.day_keys import day_key
 from syllabus_io.outline.due_rules import note_numbers
-from syllabus_io.outline.entries import split_entries
+from syllabus_io.outline.entries import DAY_LABEL, split_entries
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.listed_days_off import listed_days_off
@@ -63,7 +63,7 @@ _NAMED = re.compile(
     r"(?:[Bb]reak|[Rr]ecess|[Vv]acation|[Dd]ay|[Hh]oliday|BREAK|RECESS|VACATION|DAY|HOLIDAY|[Tt]hanksgiving|[Ww]eek)\b"
 )
 _NOT_OFF = re.compile(
-    r"\b(?:policy|policies|religious|observ\w+|breakdown|due|if|exam(?:s)? (?:on|during)|after class|"
+    r"\b(?:policy|policies|religious|observ(?!ed\b)\w+|breakdown|due|if|exam(?:s)? (?:on|during)|after class|"
     r"office hours|except(?:ion)?|revision|review|test|assessment|prep)\b"
     r"|\bno class participation\b",
     re.IGNORECASE,
@@ -72,6 +72,16 @@ _BESIDE = re.compile(r"\b(?:before|after|over|during|since|until)\s+(?:the\s+|ou
 _ONE_STRETCH = re.compile(r"[^.;:]{0,30}")
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
+_NO_CLASS_DAY = re.compile(
+    r"\bno class(?:es)?\s+(?:on\s+)?((?:mon|tues?|wed(?:nes)?|thur?s?|fri)(?:day)?)\b(?!\s*(?:,|and|or|&|/|-|–))",
+    re.IGNORECASE,
+)
+# Public holidays of the United States that the law puts on a Monday (5 U.S.C. 6103).
+_MONDAY_HOLIDAY = re.compile(
+    r"\b(?:martin luther king|mlk|presidents?[’']?s?[’']? day|memorial day|labor day|columbus day|"
+    r"indigenous peoples?[’']?s?[’']? day)\b",
+    re.IGNORECASE,
+)
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
 _SMALL_LEAD = re.compile(r"^(?:(?:on|at|during|for|over|the|and)\s+)+(?=[A-Z])", re.IGNORECASE)
 SHORT_ENTRY = 60
@@ -117,7 +127,7 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
             or (not passage.frame.is_dated and _is_list(text, passage.section))
         ):
             continue
-        expression, words = _dates(text, match, passage.frame)
+        expression, words = _dates(text, match, _on_weekday(text, passage.frame))
         if expression is None:
             continue
         is_told = re.search(r"\bno class", text, re.IGNORECASE)
@@ -126,6 +136,14 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
         phrase = Phrase(words, 0, len(words), expression)
         mention = Mention(phrase, passage.place, words, " ".join(text.split()), passage.frame.row)
         yield NoClass(_name(text, match), mention)
+
+
+def _on_weekday(text: str, frame: Frame) -> Frame:
+    """The frame of a week with the weekday that the words name ("Monday: MLK Day", "No class Friday")."""
+    label = DAY_LABEL.match(text) or _NO_CLASS_DAY.search(text)
+    if frame.stretch is None or frame.weekday is not None or label is None:
+        return frame
+    return replace(frame, weekday=weekday_in(label[1]))
 
 
 def _is_list(text: str, section: str = "") -> bool:
@@ -224,7 +242,9 @@ def _framed(text: str, frame: Frame) -> DateExpression | None:
     if week is None:
         return None
     if isinstance(week, Span):
-        return week
+        monday = _MONDAY_HOLIDAY.search(text) and not long
+        framed = frame_expression(replace(frame, weekday=Weekday.MO), None) if monday else None
+        return framed[0] if framed else week
     if not long:
         return week.base if isinstance(week, WeekOf) else None
     return Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR))

@@ -6,7 +6,7 @@ import pytest
 
 from syllabus_io.outline.read import read_outline
 
-from .documents import document
+from .documents import document, heading, line
 from .reading import days_off, notation
 
 
@@ -144,4 +144,39 @@ def test_the_name_of_a_day_off_is_no_slice_of_its_sentence() -> None:
     ) == {
         "Labor Day": "month_day(9, 7)",
         "Presidents' Day": "month_day(2, 15)",
+    }
+
+
+def test_a_weekday_in_a_week_is_the_only_day_off_of_that_week() -> None:
+    outline = document(
+        heading("Week 2 (Jan 18-22)"),
+        line("Monday: MLK Day, no class", marker="•"),
+        heading("Week 3 (Jan 25-29)"),
+        line("No class Friday", marker="•"),
+        heading("Week 4 (Feb 1-5)"),
+        line("Maps", marker="•"),
+        heading("Week 6 (Feb 15-19)"),
+        line("Presidents' Day, no class", marker="•"),
+        heading("Week 9 (Mar 8-12)"),
+        line("Spring break, no classes", marker="•"),
+    )
+    assert list(days_off(outline).values()) == [
+        "weekday_in(week_of(month_day(1, 18)), MO)",
+        "weekday_in(week_of(month_day(1, 25)), FR)",
+        "weekday_in(week_of(month_day(2, 15)), MO)",
+        "span(month_day(3, 8), month_day(3, 12))",
+    ]
+
+
+def test_days_of_the_registrar_in_a_list_of_dates_are_no_days_off() -> None:
+    text = (
+        "Important dates: Jan 15 last day to add; Mar 5 last day to drop; Mar 8-12 spring break; "
+        "Mar 15 classes resume; Apr 2 no class; April 30 last class."
+    )
+    assert list(days_off(document(text)).values()) == ["span(month_day(3, 8), month_day(3, 12))", "month_day(4, 2)"]
+
+
+def test_a_holiday_that_is_observed_is_a_day_off() -> None:
+    assert days_off(document("July 3: Independence Day observed (college closed)")) == {
+        "Independence Day": "month_day(7, 3)"
     }
