@@ -48,8 +48,7 @@ def write_commitments(book: Book) -> None:
     hidden = (*(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden), end + 1)
     book.set_widths(sheet, [*widths, 9.0], hidden)
     sheet.freeze_panes = f"A{_TABLE.first_row}"
-    repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
-    book.set_print(sheet, f"A1:{column_letter(end)}{_last_row()}", landscape=True, repeat_rows=repeat)
+    book.set_print_list(sheet, end, (_TABLE.first_row + _KEPT_ROWS, _last_row()), _TABLE.heading_row)
 
 
 def _last_row() -> int:

@@ -13,7 +13,7 @@ from openpyxl.cell.cell import MergedCell
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from syllabus_io.workbook.book import Book, row_height
-from syllabus_io.workbook.layout import column_letter
+from syllabus_io.workbook.layout import GRADES, OVERVIEW, column_letter
 from syllabus_io.workbook.styles import SIZE
 
 if TYPE_CHECKING:
@@ -29,7 +29,8 @@ def finish_sheets(book: Book) -> None:
     """Protects every sheet of the book, and makes rows high enough for what stands in them."""
     for sheet in book.workbook.worksheets:
         _join_entries(sheet)
-        if sheet.sheet_state == "visible":
+        # A course's grades are laid out page by page: their rows are high enough as they were written.
+        if (sheet.sheet_state == "visible" and not sheet.title.startswith(f"{GRADES} ")) or sheet.title == OVERVIEW:
             _fit_rows(sheet)
         _protect(sheet)
 

@@ -19,6 +19,7 @@ from syllabus_io.workbook.layout import (
     TableLayout,
     quote_sheet,
 )
+from syllabus_io.workbook.layout_plan import COMMITMENTS_TABLE, TO_DO_TABLE
 
 if TYPE_CHECKING:
     from lxml.etree import _Element
@@ -28,7 +29,14 @@ __all__ = ["PrintFacts", "choose_sheets", "print_copy", "read_print_facts"]
 
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _AREA = "_xlnm.Print_Area"
-_LISTS = (REVIEW_TABLE, DEADLINES_TABLE, EXAMS_TABLE)
+_LISTS = (
+    (REVIEW_TABLE, "title"),
+    (DEADLINES_TABLE, "title"),
+    (EXAMS_TABLE, "title"),
+    (TO_DO_TABLE, "what"),
+    (COMMITMENTS_TABLE, "what"),
+)
+"""Lists that grow as a person types, with the column that every row in use fills."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +72,7 @@ def read_print_facts(path: Path) -> PrintFacts:
         student=next(iter(_values(book, Name.STUDENT)), ""),
         courses=courses,
         sheets=tuple(sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"),
-        filled={table.sheet: _last_filled(book, table) for table in _LISTS if table.sheet in book.sheetnames},
+        filled={table.sheet: _last_filled(book, table, key) for table, key in _LISTS if table.sheet in book.sheetnames},
     )
 
 
@@ -80,9 +88,9 @@ def _values(book: Workbook, name: str) -> list[str]:
     return found
 
 
-def _last_filled(book: Workbook, table: TableLayout) -> int:
-    """The last row under the headings with a title; the row of the headings when there is none."""
-    sheet, column = book[table.sheet], table.number("title")
+def _last_filled(book: Workbook, table: TableLayout, key: str) -> int:
+    """The last row under the headings with something in that column; the row of the headings when there is none."""
+    sheet, column = book[table.sheet], table.number(key)
     last = table.heading_row
     for row in range(table.first_row, sheet.max_row + 1):
         if str(sheet.cell(row, 1).value or "") and sheet.cell(row, column).value not in (None, ""):

@@ -6,7 +6,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.book import Book, Formula
-from syllabus_io.workbook.layout import column_letter
 from syllabus_io.workbook.layout_plan import TO_DO, TO_DO_TABLE, PlanName
 
 if TYPE_CHECKING:
@@ -63,8 +62,7 @@ def write_to_do(book: Book) -> None:
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
     sheet.freeze_panes = f"A{first}"
-    repeat = f"{_TABLE.heading_row}:{_TABLE.heading_row}"
-    book.set_print(sheet, f"A1:{column_letter(_TABLE.number('done'))}{last}", repeat_rows=repeat)
+    book.set_print_list(sheet, _TABLE.number("done"), (first, last), _TABLE.heading_row, landscape=False)
 
 
 def _write_row(book: Book, sheet: Worksheet, at: int) -> None:
