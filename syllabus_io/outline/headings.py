@@ -164,7 +164,8 @@ SECTION_HEADINGS: tuple[tuple[SectionKind, tuple[str, ...]], ...] = (
         SectionKind.KEY_DATES,
         _list(
             "important dates, key dates, dates to remember, dates to keep, dates to note, dates to know, dates at a "
-            "glance, deadlines, due dates, exam dates, what is due when, what is due"
+            "glance, deadlines, due dates, exam dates, what is due when, what is due, what you will turn in, "
+            "what to turn in, what you will hand in, what to hand in"
         ),
     ),
     (

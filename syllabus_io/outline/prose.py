@@ -34,6 +34,7 @@ from syllabus_io.outline.prose_names import (
     lead_of,
     name_before_due_date,
     name_in_list,
+    step_of_lead,
     within_entry,
     without_count,
 )
@@ -70,6 +71,8 @@ MOST_TITLE_WORDS = 8
 _ENDS_CLAUSE = re.compile(r";")
 
 _SENTENCE_END = re.compile(r"(?:(?<=[a-z0-9)%”\"'’])|(?<=[A-Z]{2}))[.!?]\s+(?=[A-Z“(])|\n")
+_IN_DATE = re.compile(r"\b(?:mon|tues?|weds?|thur?s?|fri|sat|sun)\.\s+$", re.IGNORECASE)
+_MONTH_NEXT = re.compile(r"(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)", re.IGNORECASE)
 _POLICY = re.compile(
     r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
     r"would be|late\b|loses?\b|penalt\w+|deduct\w*|"
@@ -115,6 +118,8 @@ def sentences_of(text: str) -> Iterator[Sentence]:
     """The sentences of a text; lines end sentences too."""
     begin = 0
     for match in _SENTENCE_END.finditer(text):
+        if _IN_DATE.search(text[: match.end()]) and _MONTH_NEXT.match(text, match.end()):
+            continue  # "Final exam: Tues. May 4"
         end = match.start() + (0 if match[0].startswith("\n") else 1)
         if text[begin:end].strip():
             yield Sentence(text[begin:end], begin)
@@ -171,7 +176,9 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
             continue
         if isinstance(group[-1].expression, DayInMonth):
             continue  # its month is not known
-        if head is not None:
+        if len(dated) == 1 and (step := step_of_lead(text[: group[0].start], passage.text)) is not None:
+            yield _draft(sentence, passage, step, None, kind_of_work(step) or Kind.ASSIGNMENT, group[0], clock)
+        elif head is not None:
             last_named, more = head, 1
             yield from _drafts(sentence, passage, head, group, clock)
         elif last_named is not None and _THE_NEXT.search(text[: group[0].start]):
@@ -192,8 +199,9 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
                 yield _draft(sentence, passage, name, place, kind_of_work(named) or Kind.ASSIGNMENT, phrase, clock)
         elif re.search(r"\bdue\b[^.]{0,25}$", text[: group[0].start], re.IGNORECASE):
             yield from _from_lead(sentence, passage, group[0], clock)
-        elif len(dated) == 1 and (listed := name_in_list(text[: group[0].start], passage.section)) is not None:
-            phrase = replace(group[0], doubts=(*group[0].doubts, ONLY_LISTED))
+        elif len(dated) == 1 and (listed := name_in_list(text, group[0], passage.section)) is not None:
+            is_graded = weight_in_brackets(text, group[0].end) is not None
+            phrase = group[0] if is_graded else replace(group[0], doubts=(*group[0].doubts, ONLY_LISTED))
             yield _draft(sentence, passage, tidy_title(listed), None, kind_by_last_word(listed), phrase, clock)
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
-from syllabus_io.outline.clauses import is_lead
+from syllabus_io.outline.clauses import is_lead, weight_in_brackets
 from syllabus_io.outline.headings import SectionKind, section_kind
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import singular, tidy_title
 from syllabus_io.outline.work_words import Head, find_heads, word_set
+from syllabus_io.resolve.expression import Phrase
 
 __all__ = [
     "full_title",
@@ -18,6 +19,7 @@ __all__ = [
     "lead_of",
     "name_before_due_date",
     "name_in_list",
+    "step_of_lead",
     "within_entry",
     "without_count",
 ]
@@ -26,6 +28,12 @@ _LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 MOST_NAME_WORDS = 6
+_WHOLE = ("final copy", "final version", "final paper")
+_STEP_ALONE = re.compile(
+    r"^\W*(?:the\s+|an?\s+)?((?:(?:rough|first|second|full|complete|revised)\s+)?(?:draft|outline|proposal|bibliography|"
+    r"revision|abstract)|final (?:copy|version|paper|draft))\s*(?:,|:|\(|[–—-])\s*(?:due\s+)?(?:by\s+|on\s+)?$",
+    re.IGNORECASE,
+)
 _LISTED = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s*(?:[(\[:]|,|\s[–—-])\s*(?:due\s*)?(?:by|on|:)?\s*$")
 _CALENDAR = re.compile(
     r"\b(?:class(?:es)?|begins?|ends?|starts?|(?:first|last|final) (?:day|meeting|week)|break|recess|holidays?|no|"
@@ -46,12 +54,13 @@ _NO_WORK = re.compile(
 _STAGES = word_set("proposal draft outline bibliography abstract revision presentation report prospectus")
 
 
-def name_in_list(text: str, section: str) -> str | None:
-    """The name that stands before the date of an entry in a list of key dates ("Care journal (Sept. 18)"); None where
-    the entry is no such name or names a day of the calendar."""
-    if section_kind(section) not in (SectionKind.KEY_DATES, SectionKind.WORK):
+def name_in_list(text: str, phrase: Phrase, section: str) -> str | None:
+    """The name that stands before the date of an entry in a list of key dates ("Care journal (Sept. 18)") or of one
+    that says what it counts ("Care journal: Sept. 18 (10%)"); None where it names a day of the calendar."""
+    is_graded = weight_in_brackets(text, phrase.end) is not None
+    if not is_graded and section_kind(section) not in (SectionKind.KEY_DATES, SectionKind.WORK):
         return None
-    match = _LISTED.match(text)
+    match = _LISTED.match(text[: phrase.start])
     if match is None or _CALENDAR.search(match[1]) or not is_lead(match[1]):
         return None
     return match[1] if len(match[1].split()) <= MOST_NAME_WORDS else None
@@ -69,6 +78,18 @@ def name_before_due_date(text: str) -> str | None:
     if match is None or _NO_WORK.search(match[1]) or len(match[1].split()) > MOST_NAME_WORDS:
         return None
     return match[1] if is_lead(match[1]) else None
+
+
+def step_of_lead(text: str, paragraph: str) -> str | None:
+    """The step that alone stands before a date, under the work a paragraph opens with ("Paper. … outline, 10/30":
+    Paper outline); None without such a step or such work."""
+    step, lead = _STEP_ALONE.match(text), lead_of(paragraph)
+    if step is None or lead is None or not any(not head.is_weak for head in find_heads(lead[1])):
+        return None
+    name = singular(tidy_title(lead[1]))
+    if title_words(step[1]) <= title_words(name):
+        return None
+    return name if step[1].lower() in _WHOLE else f"{name} {step[1].lower()}"
 
 
 def lead_of(text: str) -> re.Match[str] | None:

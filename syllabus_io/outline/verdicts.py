@@ -24,6 +24,7 @@ _READS = re.compile(
     re.IGNORECASE,
 )
 _COUNTS = re.compile(r"[A-Za-z)]:?\s+\d{1,3}(?:\.\d+)?\s*(?:%|percent\b|per cent\b)(?!\s+of\b)")
+_BEHIND_TEST = re.compile(r"\s*(?:$|[^\w\s]|\d|(?:on|in|over|at|covering|today|day|and)\b)")  # not "test prints"
 _NUMBERED_NAME = re.compile(r"[A-Z][a-z]+(?:\s+[a-z]+){1,3}\s+(?:#?\s?\d{1,2}|[IVX]{1,4})\W*")  # "Care plan II"
 _PART_OF_A_BOOK = re.compile(
     r"\b(?:units?|modules?|lectures?|lessons?|parts?|weeks?|days?|books?|volumes?|acts?|scenes?|verses?|tables?|"
@@ -138,9 +139,7 @@ def _is_plain_test(text: str, head: Head) -> bool:
         return True
     if head.word.lower() == "tests" and not head.number:
         return False  # "Lab tests" among topics are what the class is about
-    return bool(head.number) or (
-        len(text.split()) <= 3 and not re.match(r"\s*(?:of|for|statistic)", text[head.word_end :])
-    )
+    return bool(head.number) or (len(text.split()) <= 3 and _BEHIND_TEST.match(text[head.word_end :]) is not None)
 
 
 _ALSO_TOPICS = re.compile(r"\b(?:topics?|readings?|content|lectures?|class|activit\w+)\b", re.IGNORECASE)

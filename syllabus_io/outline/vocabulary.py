@@ -77,7 +77,8 @@ WORK_WORDS: tuple[WorkWord, ...] = (
         "midterm examination, midterm examinations, mid-term examination, mid-term examinations",
         "midterm test, midterm tests, mid-term test, mid-term tests, term test, term tests, unit test, unit tests",
         "midterm, midterms, mid-term, mid-terms, mid term, mid terms, mid-semester exam, midsemester exam",
-        "final exam, final exams, final examination, final examinations, final test, comprehensive final",
+        "final exam, final exams, final examination, final examinations, final test, comprehensive final, "
+        "cumulative final",
         "practical exam, practical exams, lab practical, lab practicals, practicum exam, oral exam, oral exams",
         "take-home exam, take-home exams, take home exam, take home exams, take-home final, take home final",
         "class test, class tests, in-class test, in-class exam, in class exam, in-class exams, mock exam, mock exams",

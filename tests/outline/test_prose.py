@@ -275,3 +275,31 @@ def test_numbers_behind_one_work_word_are_works_of_their_own() -> None:
 def test_a_form_in_a_list_of_dates_is_no_recital() -> None:
     items = work(document(heading("Key dates"), line("Recital attendance form [Nov. 13]", marker="•")))
     assert [item.kind.value for item in items] == ["assignment"]
+
+
+def test_a_short_weekday_before_a_month_ends_no_sentence() -> None:
+    text = "Final exam: Tues. May 4, 1–3 p.m. Homework 20%, quizzes 20%, exams 60%. The essay is due Fri. Dec. 4."
+    assert dated_work(document(text)) == {
+        "exam: Final exam": "month_day(5, 4, TU) @13:00",
+        "assignment: Essay": "month_day(12, 4, FR)",
+    }
+
+
+def test_an_entry_with_its_date_and_what_it_counts_is_work() -> None:
+    item = work(document("Time diary: Wed., Sept. 16 (10%)"))[0]
+    assert (item.title, notation(item.mentions[0])) == ("Time diary", "month_day(9, 16, WE)")
+    assert not item.mentions[0].doubts
+
+
+def test_a_cumulative_final_is_an_exam() -> None:
+    text = "The cumulative final will be given Monday, Dec. 14 from 8:00 AM - 9:50 AM. No make-ups after Dec 14."
+    assert dated_work(document(text)) == {"exam: Cumulative final": "month_day(12, 14, MO) @08:00"}
+
+
+def test_steps_alone_before_their_dates_belong_to_the_work_of_the_paragraph() -> None:
+    text = "Term paper. Topic approved by 10/9; outline, 10/30; rough draft, November 13; final copy, December 4."
+    assert dated_work(document(text)) == {
+        "assignment: Term paper outline": "month_day(10, 30)",
+        "assignment: Term paper rough draft": "month_day(11, 13)",
+        "assignment: Term paper": "month_day(12, 4)",
+    }

@@ -18,6 +18,7 @@ from .reading import notation, titles, work
         "Hypothesis testing; t-tests",
         "Test of independence",
         "Tests for normality",
+        "Printing, test prints",
         "Kidneys: stress test, lab tests",
         "The Okonkwo-Lindqvist test",
         "Discuss essay 1",
