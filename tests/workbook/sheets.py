@@ -19,10 +19,10 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.cached_values import CellValue, ErrorValue, result_of, tidy_package
 from syllabus_io.workbook.layout import DEADLINES_TABLE, EXAMS_TABLE, REVIEW_TABLE, START, TODAY_CELL, TableLayout
-from syllabus_io.workbook.write import WorkbookOptions, collect_workbook
+from syllabus_io.workbook.write import WorkbookOptions, collect_workbook, make_workbook
 from tests.workbook.term_workbook import soffice
 
-__all__ = ["ENGINES", "TODAY", "Sheets", "day", "iron", "needs_office", "office", "serial"]
+__all__ = ["ENGINES", "TODAY", "Sheets", "collected", "day", "iron", "made", "needs_office", "office", "serial"]
 
 TODAY = date(2026, 9, 28)
 _EPOCH = date(1899, 12, 30)
@@ -111,9 +111,21 @@ def _is_free(own: object) -> bool:
     return str(own).startswith("own-")
 
 
+@functools.lru_cache(maxsize=16)
+def collected(plan: Plan, options: WorkbookOptions) -> bytes:
+    """The workbook of a plan without results, written once for all tests that only look at it."""
+    return collect_workbook(plan, options)
+
+
+@functools.lru_cache(maxsize=16)
+def made(plan: Plan, options: WorkbookOptions) -> bytes:
+    """The same with results."""
+    return make_workbook(plan, options)
+
+
 @functools.lru_cache(maxsize=8)
 def _with_fixed_day(plan: Plan, options: WorkbookOptions) -> bytes:
-    return Sheets(collect_workbook(plan, options), {(START, TODAY_CELL): TODAY}).packed()
+    return Sheets(collected(plan, options), {(START, TODAY_CELL): TODAY}).packed()
 
 
 @functools.lru_cache(maxsize=8)

@@ -17,9 +17,9 @@ from openpyxl.cell.cell import MergedCell
 from openpyxl.utils import get_column_letter
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from syllabus_io.workbook.write import WorkbookOptions, make_workbook
+from syllabus_io.workbook.write import WorkbookOptions
 from tests.workbook.plans import usual_plan
-from tests.workbook.sheets import TODAY
+from tests.workbook.sheets import TODAY, made
 
 DIGIT = 5.25  # points of a digit of Arial 10 where programs round it to 7 pixels of 1/96 inch: the narrowest there is
 PADDING = 3.0  # points of a cell's width that programs keep free at its sides
@@ -30,7 +30,7 @@ CLOCK = {"letter": "12:59 PM", "a4": "23:59"}
 @pytest.fixture(scope="module", params=["letter", "a4"])
 def written(request: pytest.FixtureRequest) -> Any:
     options = WorkbookOptions(paper=request.param, today=TODAY)
-    return openpyxl.load_workbook(io.BytesIO(make_workbook(usual_plan(), options)), data_only=True), request.param
+    return openpyxl.load_workbook(io.BytesIO(made(usual_plan(), options)), data_only=True), request.param
 
 
 def _widths(sheet: Any) -> dict[int, float]:

@@ -13,8 +13,9 @@ import pytest
 from lxml import etree
 from openpyxl.utils.cell import range_boundaries
 
-from syllabus_io.workbook.write import WorkbookOptions, make_workbook
+from syllabus_io.workbook.write import WorkbookOptions
 from tests.workbook.plans import small_plan, usual_plan
+from tests.workbook.sheets import made
 
 NS = {"m": "http://schemas.openxmlformats.org/spreadsheetml/2006/main"}
 # Functions that the format stores with a prefix; programs show #NAME? without it.
@@ -32,7 +33,7 @@ ALLOWED = frozenset(
 @pytest.fixture(scope="module", params=["usual", "small"])
 def content(request: pytest.FixtureRequest) -> bytes:
     plan = usual_plan() if request.param == "usual" else small_plan()
-    return make_workbook(plan, WorkbookOptions(today=date(2026, 9, 28)))
+    return made(plan, WorkbookOptions(today=date(2026, 9, 28)))
 
 
 @pytest.fixture(scope="module")

@@ -12,8 +12,9 @@ import pytest
 from openpyxl.cell.cell import MergedCell
 
 from syllabus_io.workbook.styles import FACE, LOOKS, OKABE_ITO, Look, Pair, contrast
-from syllabus_io.workbook.write import WorkbookOptions, collect_workbook
+from syllabus_io.workbook.write import WorkbookOptions
 from tests.workbook.plans import usual_plan
+from tests.workbook.sheets import collected
 
 look_by_name = pytest.mark.parametrize("look", LOOKS, ids=lambda look: look.name)
 
@@ -116,7 +117,7 @@ def test_the_plain_look_saves_ink() -> None:
 @look_by_name
 def test_every_cell_names_its_face_and_size(look: Look) -> None:
     options = WorkbookOptions(look=look.name, today=date(2026, 9, 28))
-    book = openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), options)))
+    book = openpyxl.load_workbook(io.BytesIO(collected(usual_plan(), options)))
     for sheet in book:
         for row in sheet.iter_rows():
             for cell in row:
@@ -124,7 +125,7 @@ def test_every_cell_names_its_face_and_size(look: Look) -> None:
 
 
 def test_cells_to_fill_in_are_unlocked_and_framed_and_others_are_locked() -> None:
-    book = openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), WorkbookOptions(look="plain"))))
+    book = openpyxl.load_workbook(io.BytesIO(collected(usual_plan(), WorkbookOptions(look="plain"))))
     for sheet in book:
         for row in sheet.iter_rows():
             for cell in row:
@@ -138,7 +139,7 @@ def test_cells_to_fill_in_are_unlocked_and_framed_and_others_are_locked() -> Non
 
 def test_every_sheet_is_protected_without_a_password_and_filters_work() -> None:
     """ECMA-376 part 1, 18.3.1.85: a right that is noted is forbidden."""
-    for sheet in openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), WorkbookOptions()))):
+    for sheet in openpyxl.load_workbook(io.BytesIO(collected(usual_plan(), WorkbookOptions()))):
         if sheet.sheet_state != "visible":
             continue
         guard = sheet.protection
@@ -147,7 +148,7 @@ def test_every_sheet_is_protected_without_a_password_and_filters_work() -> None:
 
 
 def test_cells_joined_with_one_to_fill_in_are_open_too() -> None:
-    for sheet in openpyxl.load_workbook(io.BytesIO(collect_workbook(usual_plan(), WorkbookOptions()))):
+    for sheet in openpyxl.load_workbook(io.BytesIO(collected(usual_plan(), WorkbookOptions()))):
         for cells in sheet.merged_cells.ranges:
             locked = {sheet.cell(row, column).protection.locked for row, column in cells.cells}
             assert len(locked) == 1, f"{sheet.title}!{cells}: some programs refuse to fill it in"
