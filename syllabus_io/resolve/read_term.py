@@ -62,9 +62,7 @@ def _(expression: Week, scene: Scene) -> Outcome:
     week = calendar.week(number)
     if week is None:
         return Unresolved(f"the term has no week {number}", "ask which week is meant")
-    window = (
-        f"{ONLY_THE_WEEK} ({in_words(week[0])} to {in_words(week[0] + 4 * _DAY)}); find out the day"
-    )
+    window = f"{ONLY_THE_WEEK} ({in_words(week[0])} to {in_words(week[0] + 4 * _DAY)}); find out the day"
     reasons: tuple[str, ...] = ()
     certainty = Certainty.DERIVED
     if calendar.term.break_weeks_count is None and number > 0 and calendar.passes_unnumbered_week(number):

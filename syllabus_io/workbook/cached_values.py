@@ -19,7 +19,17 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from lxml.etree import _Element
 
-__all__ = ["CellValue", "ErrorValue", "Values", "evaluate", "put_values", "result_of", "serial", "sheet_parts", "tidy_package"]
+__all__ = [
+    "CellValue",
+    "ErrorValue",
+    "Values",
+    "evaluate",
+    "put_values",
+    "result_of",
+    "serial",
+    "sheet_parts",
+    "tidy_package",
+]
 
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"

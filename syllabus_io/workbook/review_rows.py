@@ -77,7 +77,7 @@ def _with_notices(plan: Plan, rows: list[ReviewRow]) -> list[ReviewRow]:
             continue
         if notice := notices.get(row.id):
             why = "\n".join(part for part in (notice.text, row.why) if part)
-            row = replace(row, why=why, asks=notice.asks)  # noqa: PLW2901
+            row = replace(row, why=why, asks=notice.asks)
         shown.append(row)
     return shown
 
