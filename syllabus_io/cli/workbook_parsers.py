@@ -123,7 +123,7 @@ def _add_import(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
     days = commands.add_parser(
         "import",
         help="take days off from a school's calendar",
-        description="Adds the days off of a CSV or iCalendar file to Term dates: every event of whole days in the term.",
+        description="Adds the days off of a CSV or iCalendar file to Term dates: each event of whole days in the term.",
         epilog="example: syllabus-io import plan.xlsx school.ics",
     )
     days.add_argument("workbook", type=Path, metavar="WORKBOOK", help="the workbook")
