@@ -22,7 +22,19 @@ from syllabus_io.workbook.layout import DEADLINES_TABLE, EXAMS_TABLE, REVIEW_TAB
 from syllabus_io.workbook.write import WorkbookOptions, collect_workbook, make_workbook
 from tests.workbook.term_workbook import soffice
 
-__all__ = ["ENGINES", "TODAY", "Sheets", "collected", "day", "iron", "made", "needs_office", "office", "serial"]
+__all__ = [
+    "ENGINES",
+    "TODAY",
+    "Sheets",
+    "collected",
+    "day",
+    "iron",
+    "made",
+    "needs_office",
+    "office",
+    "opened",
+    "serial",
+]
 
 TODAY = date(2026, 9, 28)
 _EPOCH = date(1899, 12, 30)
@@ -56,7 +68,7 @@ class Sheets:
     @property
     def book(self) -> Any:
         """The workbook as it was written, as openpyxl reads it; not to be changed."""
-        return _opened(self.content)
+        return opened(self.content)
 
     def put(self, sheet: str, cell: str, value: object) -> None:
         """Types a value into a cell."""
@@ -129,7 +141,8 @@ def _with_fixed_day(plan: Plan, options: WorkbookOptions) -> bytes:
 
 
 @functools.lru_cache(maxsize=8)
-def _opened(content: bytes) -> Any:
+def opened(content: bytes) -> Any:
+    """The workbook as openpyxl reads it, read once; not to be changed."""
     return openpyxl.load_workbook(io.BytesIO(content))
 
 
@@ -137,7 +150,7 @@ def _opened(content: bytes) -> Any:
 def _formula_cells(content: bytes) -> tuple[tuple[str, str, int, int], ...]:
     return tuple(
         (sheet.title, cell.coordinate, cell.row, cell.column)
-        for sheet in _opened(content)
+        for sheet in opened(content)
         for row in sheet.iter_rows()
         for cell in row
         if cell.data_type == "f"

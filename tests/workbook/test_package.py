@@ -8,14 +8,13 @@ import zipfile
 from datetime import date
 from itertools import combinations
 
-import openpyxl
 import pytest
 from lxml import etree
 from openpyxl.utils.cell import range_boundaries
 
 from syllabus_io.workbook.write import WorkbookOptions
 from tests.workbook.plans import small_plan, usual_plan
-from tests.workbook.sheets import made
+from tests.workbook.sheets import made, opened
 
 NS = {"m": "http://schemas.openxmlformats.org/spreadsheetml/2006/main"}
 # Functions that the format stores with a prefix; programs show #NAME? without it.
@@ -51,7 +50,7 @@ def formulas_of(parts: dict[str, bytes]) -> list[str]:
 
 
 def test_sheet_names_are_allowed_and_differ(content: bytes) -> None:
-    names = openpyxl.load_workbook(io.BytesIO(content)).sheetnames
+    names = opened(content).sheetnames
     assert len({name.casefold() for name in names}) == len(names)
     for name in names:
         assert 0 < len(name) <= 31 and not re.search(r"[\[\]:*?/\\]", name), name
@@ -88,7 +87,7 @@ def test_formulas_use_only_functions_that_every_program_has(parts: dict[str, byt
 
 
 def test_names_and_references_lead_somewhere(content: bytes, parts: dict[str, bytes]) -> None:
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    book = opened(content)
     for name, defined in book.defined_names.items():
         sheet, cells = defined.attr_text.rsplit("!", 1)
         assert sheet.strip("'").replace("''", "'") in book.sheetnames, f"{name} leads to a missing sheet"
@@ -119,14 +118,14 @@ def test_lists_are_short_enough_or_refer_to_cells(parts: dict[str, bytes]) -> No
 
 
 def test_merged_cells_do_not_overlap(content: bytes) -> None:
-    for sheet in openpyxl.load_workbook(io.BytesIO(content)):
+    for sheet in opened(content):
         for one, other in combinations(sheet.merged_cells.ranges, 2):
             assert one.isdisjoint(other), f"{sheet.title}: {one} and {other}"
 
 
 def test_table_headings_equal_their_cells(content: bytes) -> None:
     found = 0
-    for sheet in openpyxl.load_workbook(io.BytesIO(content)):
+    for sheet in opened(content):
         for table in sheet.tables.values():
             found += 1
             left, top, right, bottom = (int(bound or 0) for bound in range_boundaries(table.ref))

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import io
 import re
 from typing import Any
 
-import openpyxl
 import pytest
 from openpyxl.utils.cell import get_column_letter, range_boundaries
 
 from syllabus_io.workbook.layout import DEADLINES, DEADLINES_TABLE, EXAMS, EXAMS_TABLE, REVIEW, REVIEW_TABLE, START
 from syllabus_io.workbook.write import WorkbookOptions
 from tests.workbook.plans import usual_plan
-from tests.workbook.sheets import TODAY, collected
+from tests.workbook.sheets import TODAY, collected, opened
 
 INCHES = {"letter": (8.5, 11.0), "a4": (8.268, 11.693)}  # ANSI/ASME Y14.1; ISO 216
 WIDEST_DIGIT = 5.56  # points of a digit of Arial 10 (Adobe's metrics of Helvetica) where programs do not round it
@@ -24,7 +22,7 @@ HOLES = 0.9  # inches free on the punched side: holes reach 0.8 inch in (ISO 838
 @pytest.fixture(scope="module", params=["letter", "a4"])
 def written(request: pytest.FixtureRequest) -> Any:
     content = collected(usual_plan(), WorkbookOptions(paper=request.param, today=TODAY))
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    book = opened(content)
     return [sheet for sheet in book if sheet.sheet_state == "visible"], request.param
 
 
