@@ -20,6 +20,8 @@ from syllabus_io.resolve.term import Rotation, Term, TermFacts
 
 if TYPE_CHECKING:
     from syllabus_io.cache import Cache
+    from syllabus_io.plan.records import Plan
+    from syllabus_io.workbook.book import WorkbookOptions
 
 __all__ = [
     "ReadFiles",
@@ -31,6 +33,7 @@ __all__ = [
     "read_outlines",
     "resolve_outlines",
     "settle_term",
+    "write_plan",
 ]
 
 Step = Callable[[str], None]
@@ -52,7 +55,7 @@ class ReadFiles:
 class ReadingSettings:
     """How files are read: within which limits, in how many processes (None: as many as serve), with which cache.
 
-    ``meanwhile`` is called once the reading has begun: other work that can be done at the same time.
+    ``meanwhile`` is called once reading has begun, if anything must be read: work that can be done at the same time.
     """
 
     limits: ReadingLimits = DEFAULT_LIMITS
@@ -170,3 +173,21 @@ def course_keys(outlines: Sequence[Outline]) -> tuple[str, ...]:
             key = f"{name[: _KEY_LENGTH - 4].strip()} ({number})"
         keys.append(key)
     return tuple(keys)
+
+
+def write_plan(plan: Plan, path: Path, options: WorkbookOptions, today: date, cache: Cache | None = None) -> None:
+    """Writes the workbook of a plan as it is on a day; one that was made before from the same is not computed again.
+
+    Raises OutputNotWritable when the place cannot be written, BadSetting for an unknown look.
+    """
+    from syllabus_io.workbook.write import make_workbook, write_file
+
+    options = replace(options, today=options.today or today)
+    key = cache.key("workbook", repr(plan), repr(options)) if cache else ""
+    content = cache.find(key) if cache else None
+    if content is None:
+        content = make_workbook(plan, options)
+        if cache:
+            cache.keep(key, content)
+            cache.trim()
+    write_file(path, content)

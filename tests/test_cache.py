@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,12 @@ from syllabus_io.errors import SyllabusError
 from syllabus_io.extract.limits import ReadingLimits
 from syllabus_io.isolation.pool import OutlineReaders
 from syllabus_io.outline.records import Outline
-from syllabus_io.pipeline import ReadingSettings, read_outline_file
+from syllabus_io.pipeline import ReadingSettings, read_outline_file, write_plan
+from syllabus_io.plan.build import make_plan
+from syllabus_io.plan.records import Plan
+from syllabus_io.resolve.records import ResolvedTerm
+from syllabus_io.resolve.term import Term
+from syllabus_io.workbook.book import WorkbookOptions
 from tests.extract.word_files import paragraph, write_word
 
 
@@ -161,3 +167,29 @@ def test_a_fault_is_not_kept(cache: Cache, tmp_path: Path, asked: list[Path]) ->
         with pytest.raises(SyllabusError):
             read(bad, cache)
     assert len(asked) == 2 and not entries(cache)
+
+
+def test_a_workbook_of_the_same_plan_is_not_made_again(
+    cache: Cache, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[Plan] = []
+
+    def make(plan: Plan, options: WorkbookOptions) -> bytes:
+        made.append(plan)
+        return f"{options.paper} {options.today}".encode()
+
+    monkeypatch.setattr("syllabus_io.workbook.write.make_workbook", make)
+    plan = make_plan(ResolvedTerm(Term("Autumn 2026", date(2026, 8, 31), date(2026, 12, 11)), ()))
+    target = tmp_path / "plan.xlsx"
+    for day, paper, content in [
+        (1, "letter", b"letter 2026-09-01"),
+        (1, "letter", b"letter 2026-09-01"),
+        (2, "letter", b"letter 2026-09-02"),
+        (2, "a4", b"a4 2026-09-02"),
+    ]:
+        options = WorkbookOptions(paper="a4" if paper == "a4" else "letter")
+        write_plan(plan, target, options, date(2026, 9, day), cache)
+        assert target.read_bytes() == content
+    assert len(made) == 3, "what was made before is taken from the cache, and only that"
+    write_plan(plan, target, WorkbookOptions(), date(2026, 9, 1))
+    assert len(made) == 4, "without a cache it is made anew"

@@ -10,7 +10,7 @@ from syllabus_io.cli.options import BuildOptions
 from syllabus_io.cli.reading import load_writing, reading_settings
 from syllabus_io.cli.report import fault_lines, plain, summarise
 from syllabus_io.errors import OutputNotWritable
-from syllabus_io.pipeline import ReadFiles, ReadingSettings, read_outlines, resolve_outlines
+from syllabus_io.pipeline import ReadFiles, ReadingSettings, read_outlines, resolve_outlines, write_plan
 from syllabus_io.term_file import read_term_file
 
 __all__ = ["build"]
@@ -23,10 +23,11 @@ def build(options: BuildOptions) -> int:
     _check_output(options)
     facts = read_term_file(options.term) if options.term else None
     files = outline_files(options.inputs)
-    read = _read_with_progress(files, reading_settings(options.no_cache, meanwhile=load_writing), options.quiet)
+    settings = reading_settings(options.no_cache, meanwhile=load_writing)
+    read = _read_with_progress(files, settings, options.quiet)
 
     from syllabus_io.plan.build import make_plan
-    from syllabus_io.workbook.write import WorkbookOptions, write_workbook
+    from syllabus_io.workbook.book import WorkbookOptions
 
     look = WorkbookOptions(paper=options.paper, look=options.look, student=options.student)
     for line in fault_lines(read.faults):
@@ -36,7 +37,7 @@ def build(options: BuildOptions) -> int:
     resolved = resolve_outlines(read.outlines, facts, local_day())
     plan = make_plan(resolved)
     kept = _keep_earlier(options.output) if options.replace else None
-    write_workbook(plan, options.output, look)
+    write_plan(plan, options.output, look, local_day(), settings.cache)
     if not options.quiet:
         for line in summarise(resolved):
             print(line)

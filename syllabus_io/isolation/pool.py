@@ -53,6 +53,7 @@ class OutlineReaders:
     """A few reading processes. Use as a context manager: leaving it ends all of them, whatever they are doing.
 
     ``known`` gives the outline of a file that need not be read again; ``worker`` is the module a process runs.
+    ``asked_count`` is how many files were given to the processes so far.
     """
 
     def __init__(
@@ -64,6 +65,7 @@ class OutlineReaders:
     ) -> None:
         self._limits = limits
         self._known = known
+        self.asked_count = 0
         self._tasks: queue.SimpleQueue[_Task | None] = queue.SimpleQueue()
         self._readers = [_Reader(limits, worker) for _ in range(count)]
         self._threads = [
@@ -109,6 +111,7 @@ class OutlineReaders:
             task.reply = reply
             task.done.set()
         else:
+            self.asked_count += 1
             self._tasks.put(task)
         return task
 

@@ -25,13 +25,14 @@ def read_files(
 ) -> Iterator[tuple[Path, Outline | SyllabusError]]:
     """Each file with its outline or its fault, in their order.
 
-    ``meanwhile`` is called once the first files are being read. Leaving the iteration early ends all reading.
+    ``meanwhile`` is called once the first files are being read, if any has to be. Leaving the
+    iteration early ends all reading.
     """
     count = processes or reader_count(len(files))
     known = _Kept(cache, limits)
     with OutlineReaders(count, limits, known.find) as readers:
         replies = readers.read(files)
-        if meanwhile:
+        if meanwhile and readers.asked_count:
             meanwhile()
         for path, reply in zip(files, replies, strict=True):
             yield path, _outline(path, reply, known) if isinstance(reply, str) else reply

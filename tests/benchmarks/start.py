@@ -19,7 +19,9 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 def run(*arguments: str, cache: Path) -> None:
     """Runs the command line in a process of its own."""
     environment = {**os.environ, "XDG_CACHE_HOME": str(cache)}
-    subprocess.run([sys.executable, "-m", "syllabus_io", *arguments], check=True, env=environment)
+    subprocess.run(
+        [sys.executable, "-m", "syllabus_io", *arguments], check=True, env=environment, stdout=subprocess.DEVNULL
+    )
 
 
 def main() -> None:

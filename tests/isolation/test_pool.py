@@ -74,7 +74,8 @@ def test_a_process_that_leaves_costs_its_file_alone(one_reader: OutlineReaders, 
 
 def test_a_hang_is_ended_by_the_clock(files: dict[str, Path]) -> None:
     with OutlineReaders(1, ReadingLimits(seconds=1.5), worker=MISBEHAVING) as readers:
-        assert fault_of(readers, files["sleep"]) == "reading it took longer than 1.5 seconds and was stopped"
+        (reply,) = readers.read([files["sleep"]])
+    assert name_of(reply) == "reading it took longer than 1.5 seconds and was stopped"
 
 
 @BOUNDED
