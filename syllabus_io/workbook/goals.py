@@ -53,7 +53,7 @@ def write_goals(book: Book) -> None:
     book.offer(sheet, f"E{FIRST_STEP}:E{last_step}", ("done",))
     book.mark_where(sheet, f"F{FIRST_STEP}:F{last_step}", f'$F{FIRST_STEP}="late"', book.look.warning, bold=True)
     book.set_widths(sheet, [*_WIDTHS, 10.0], (_KEY,))
-    book.set_print(sheet, f"A1:F{last_step}", landscape=True)
+    book.set_print_list(sheet, _LAST, (FIRST_STEP, last_step), FIRST_STEP - 1)
 
 
 def _headings(book: Book, sheet: Worksheet, row: int, words: tuple[str, ...]) -> None:

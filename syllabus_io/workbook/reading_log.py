@@ -65,14 +65,7 @@ def write_reading_log(book: Book) -> None:
     end = _write_weeks(book, sheet, own_last + 3, last, (own_first, own_last))
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
     book.set_widths(sheet, [column.width for column in _TABLE.columns], hidden)
-    _break_before(sheet, own_last + 2)
-    book.set_print(sheet, f"A1:{_TABLE.letter('state')}{end}")
-
-
-def _break_before(sheet: Worksheet, row: int) -> None:
-    from openpyxl.worksheet.pagebreak import Break
-
-    sheet.row_breaks.append(Break(id=row - 1))
+    book.set_print(sheet, f"A1:{_TABLE.letter('state')}{end}", breaks=(own_first - 3, own_last + 1))
 
 
 def _write_planned(book: Book, sheet: Worksheet, last: int) -> None:
