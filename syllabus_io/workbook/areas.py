@@ -173,14 +173,12 @@ def _rows_of(sheet: Worksheet) -> dict[int, dict[int, _Cell]]:
 
     names = list(sheet.parent._named_styles.names)  # type: ignore[union-attr]  # in the order of their numbers
     found: dict[int, dict[int, _Cell]] = {}
-    for line in sheet.iter_rows():
-        for cell in line:
-            if isinstance(cell, MergedCell):
-                continue
-            style = names[cell._style.xfId] if cell._style else ""  # type: ignore[attr-defined]  # number of its style
+    for (row, column), cell in sheet._cells.items():  # going over rows would make all the others
+        if not isinstance(cell, MergedCell):
+            style = names[cell._style.xfId] if cell._style else ""  # type: ignore[attr-defined]
             if cell.value is not None or style.startswith("entry"):
-                found.setdefault(cell.row, {})[cell.column] = _Cell(content_of(cell.value), style)
-    return found
+                found.setdefault(row, {})[column] = _Cell(content_of(cell.value), style)
+    return dict(sorted(found.items()))
 
 
 def _is_heading_row(cells: dict[int, _Cell]) -> bool:

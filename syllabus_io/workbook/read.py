@@ -20,7 +20,7 @@ from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdi
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
 from syllabus_io.workbook.layout_store import KEPT, KEPT_TABLE, STORE
 from syllabus_io.workbook.light_package import lightened, only_sheets
-from syllabus_io.workbook.locate import FoundArea, Grid, grid_of, likeness, locate, unknown_cells
+from syllabus_io.workbook.locate import FoundArea, Grid, grid_of, held_cells, likeness, locate, unknown_cells
 from syllabus_io.workbook.read_rows import AreaReading, read_area
 from syllabus_io.workbook.store import Store, read_store
 
@@ -224,13 +224,10 @@ class _Collector:
             unknown.pop((found.heading_row, column), None)
 
     def _take_comments(self, title: str, sheet: Worksheet) -> None:
-        for line in sheet.iter_rows():
-            for cell in line:
-                comment = getattr(cell, "comment", None)
-                if comment is not None:
-                    self.kept.append(
-                        KeptNote(title, f"comment on cell {cell.coordinate}", comment.text, "comments are kept here")
-                    )
+        for _, cell in held_cells(sheet):
+            if (comment := getattr(cell, "comment", None)) is not None:
+                where = f"comment on cell {cell.coordinate}"
+                self.kept.append(KeptNote(title, where, comment.text, "comments are kept here"))
 
 
 def _review_signature() -> tuple[str, ...]:
