@@ -27,6 +27,7 @@ _STYLES = {
 }
 _LETTERS = tuple(dict.fromkeys(letter for scale in PRESETS for letter, _ in scale.letters))
 _FREE_LETTERS = 3
+_ONE_PAGE = 9  # courses whose rows, with the scale below, can still be read on one page
 PRESET_COLUMN = 120
 """The column of the hidden sheet from which the scales of grade points stand, one beside the other."""
 
@@ -63,7 +64,8 @@ def fill_grades_overview(book: Book, blocks: tuple[GradesBlock, ...]) -> None:
     book.colour_courses(sheet, f"A{_TABLE.first_row}:A{last}", f"$A{_TABLE.first_row}")
     end = _write_averages(book, sheet, scale, last)
     _write_scale(book, sheet, scale)
-    book.set_print(sheet, f"A1:{_TABLE.letter('sheet')}{max(end, scale.last)}", landscape=True)
+    area = f"A1:{_TABLE.letter('sheet')}{max(end, scale.last)}"
+    book.set_print(sheet, area, landscape=True, one_page=len(blocks) <= _ONE_PAGE)
 
 
 class _Scale:
