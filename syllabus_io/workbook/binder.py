@@ -6,6 +6,7 @@ import io
 import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -105,8 +106,9 @@ def _joined(sheets: bytes, front: bytes | None, order: Sequence[tuple[int, int]]
     files: list[Any] = [pypdfium2.PdfDocument(front) if front else None, pypdfium2.PdfDocument(sheets)]
     joined = pypdfium2.PdfDocument.new()
     try:
-        for file, number in order:
-            joined.import_pages(files[file], [number])
+        for file, run in groupby(order, key=lambda one: one[0]):
+            # In one go: each import brings its own copy of the fonts.
+            joined.import_pages(files[file], [number for _, number in run])
         if two_sided:
             for number in range(1, len(order), 2):
                 _shift(joined[number])
