@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import os
+import statistics
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
-from tests.benchmarks.timing import Timing, median_seconds, print_table
+from tests.benchmarks.timing import Timing, print_table
 
 __all__ = ["main"]
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 
 
-def run(*arguments: str, cache: Path) -> object:
+def run(*arguments: str, cache: Path) -> None:
     """Runs the command line in a process of its own."""
     environment = {**os.environ, "XDG_CACHE_HOME": str(cache)}
     subprocess.run(
@@ -38,10 +40,22 @@ def main() -> None:
             "build, six outlines": (*build, "--no-cache"),
             "build, nothing changed": build,
         }
-        runs_with_cache = {name: partial(run, *call, cache=cache) for name, call in runs.items()}
-        runs_with_cache["python -c ''"] = partial(subprocess.run, [sys.executable, "-c", ""], check=True)
-        for title, clock in (("On the clock", time.perf_counter), ("Computing time of all processes", computing_time)):
-            print_table(title, [Timing(name, median_seconds(work, 3, clock)) for name, work in runs_with_cache.items()])
+        works: dict[str, Callable[[], object]] = {name: partial(run, *call, cache=cache) for name, call in runs.items()}
+        works["python -c ''"] = partial(subprocess.run, [sys.executable, "-c", ""], check=True)
+        both = {name: medians(work) for name, work in works.items()}
+    for number, title in enumerate(("On the clock", "Computing time of all processes")):
+        print_table(title, [Timing(name, times[number]) for name, times in both.items()])
+
+
+def medians(work: Callable[[], object], rounds: int = 3) -> tuple[float, float]:
+    """The median seconds on the clock and of computing, after one round to warm up."""
+    work()
+    took: list[tuple[float, float]] = []
+    for _ in range(rounds):
+        clock, computing = time.perf_counter(), computing_time()
+        work()
+        took.append((time.perf_counter() - clock, computing_time() - computing))
+    return statistics.median(one for one, _ in took), statistics.median(two for _, two in took)
 
 
 def computing_time() -> float:
