@@ -206,7 +206,8 @@ def _shown(block: GradesBlock) -> dict[str, str]:
     return {
         "shown": f'IF(AND({cell("state")}=1,{possible}>0),{cell("share")},"")',
         "share_of_grade": f'IF({cell("extra")}=1,"extra",IF({counts},{share},""))',
-        "note": f'IF(OR({cell("n")}>{block.one("marks")},{blank}),"",{note})',
+        # Not joined by OR, which looks at both: past the last mark there is no row to look at.
+        "note": f'IF({cell("n")}>{block.one("marks")},"",IF({blank},"",{note}))',
         "order": f"IF(ISNUMBER({cell('running')}),COUNT({block.down('running')}),0)",
         "chart": f'IF({cell("n")}>MAX({order}),"",INDEX({block.marks("running")},MATCH({cell("n")},{order},0)))',
     }
