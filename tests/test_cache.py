@@ -12,6 +12,7 @@ from syllabus_io.cache import Cache, program_mark, user_cache_folder
 from syllabus_io.errors import SyllabusError
 from syllabus_io.extract.limits import ReadingLimits
 from syllabus_io.isolation.pool import OutlineReaders
+from syllabus_io.isolation.process import ReadingProcess
 from syllabus_io.outline.records import Outline
 from syllabus_io.pipeline import ReadingSettings, read_outline_file, write_plan
 from syllabus_io.plan.build import make_plan
@@ -36,15 +37,13 @@ def outline_file(tmp_path: Path) -> Path:
 def asked(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     """The files that were really read, in the order in which they were asked for."""
     paths: list[Path] = []
-    from syllabus_io.isolation import pool
+    real = ReadingProcess.read
 
-    real = pool._Reader.read
-
-    def read(self: pool._Reader, path: Path) -> pool.Reply:
+    def read(self: ReadingProcess, path: Path) -> str | SyllabusError:
         paths.append(path)
         return real(self, path)
 
-    monkeypatch.setattr(pool._Reader, "read", read)
+    monkeypatch.setattr(ReadingProcess, "read", read)
     return paths
 
 

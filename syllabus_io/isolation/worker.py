@@ -6,39 +6,44 @@ what a reader of files never needs: the network, other programs, writing files, 
 
 from __future__ import annotations
 
+import base64
 import json
 import os
 import signal
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import asdict
 from pathlib import Path
-from typing import IO, Any
+from typing import IO, TYPE_CHECKING, Any
 
 from syllabus_io.errors import SyllabusError, UnreadableDocument
 from syllabus_io.extract.limits import ReadingLimits
 
-__all__ = ["FAULT", "LAST", "OUTLINE", "main", "read_reply", "write_request"]
+if TYPE_CHECKING:
+    from syllabus_io.extract.pdf_pictures import PagePlace
 
-OUTLINE, FAULT, LAST = "outline", "fault", "last"
+__all__ = ["ANSWER", "FAULT", "LAST", "main", "read_reply", "write_request"]
+
+ANSWER, FAULT, LAST = "answer", "fault", "last"
 _LARGEST_REQUEST = 1_000_000
 _REFUSED = ("socket.", "subprocess.", "os.exec", "os.fork", "os.spawn", "os.posix_spawn", "os.system", "os.startfile")
 _REFUSED_EVENTS = frozenset({"pickle.find_class", "webbrowser.open", "urllib.Request"})
 _WRITING_FLAGS = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
 
 
-def write_request(path: Path, limits: ReadingLimits) -> bytes:
-    """The line that asks a reading process for one file."""
-    return json.dumps({"path": str(path), "limits": asdict(limits)}).encode() + b"\n"
+def write_request(path: Path, limits: ReadingLimits, places: Sequence[PagePlace] = ()) -> bytes:
+    """The line that asks a reading process for the outline in one file, or for pictures of ``places`` in it."""
+    return json.dumps({"path": str(path), "limits": asdict(limits), "places": list(places)}).encode() + b"\n"
 
 
 def read_reply(path: Path, line: bytes) -> tuple[str | SyllabusError, bool]:
-    """What a reading process answered: an outline as JSON text, or the fault; and whether the process ends with it."""
+    """What a reading process answered: what was asked for as JSON text (an outline, or a list of pictures in base64),
+    or the fault; and whether the process ends with it."""
     reply = json.loads(line)
     last = bool(reply.get(LAST))
-    if OUTLINE in reply:
-        return str(reply[OUTLINE]), last
+    if ANSWER in reply:
+        return str(reply[ANSWER]), last
     fault, remedy = (str(part) for part in reply[FAULT])
     return UnreadableDocument(path, fault, remedy), last
 
@@ -54,13 +59,14 @@ def main() -> None:
         request = requests()
         limits = ReadingLimits(**request["limits"])
         path = Path(request["path"])
-        _load_reader(path)
+        places = request["places"]
+        _load_drawing() if places else _load_reader(path)
         if not guarded:
             guarded = True
             _give_up_memory(limits)
             sys.addaudithook(_refuse)
         _set_computing_time(limits)
-        reply = _answer(path, limits)
+        reply = _answer(path, limits, places)
         if reply.get(LAST) or _has_grown(limits):
             reply[LAST] = True
         answers.write(json.dumps(reply, ensure_ascii=True).encode() + b"\n")
@@ -95,13 +101,17 @@ def _load_reader(path: Path) -> None:
         import syllabus_io.extract.word  # noqa: F401
 
 
-def _answer(path: Path, limits: ReadingLimits) -> dict[str, Any]:
-    from syllabus_io.extract.reader import read_document
-    from syllabus_io.outline.read import read_outline
-    from syllabus_io.record_json import outline_to_json
+def _load_drawing() -> None:
+    import PIL.ImageDraw
+    import PIL.PngImagePlugin  # noqa: F401
+    import pypdfium2  # noqa: F401
 
+    import syllabus_io.extract.pdf_pictures  # noqa: F401
+
+
+def _answer(path: Path, limits: ReadingLimits, places: list[Any]) -> dict[str, Any]:
     try:
-        return {OUTLINE: outline_to_json(read_outline(read_document(path, limits)))}
+        return {ANSWER: _drawn(path, places) if places else _read(path, limits)}
     except SyllabusError as error:
         return {FAULT: (error.fault, error.remedy)}
     except MemoryError:
@@ -113,6 +123,22 @@ def _answer(path: Path, limits: ReadingLimits) -> dict[str, Any]:
         return {FAULT: (f"the program failed on it ({_spot(error)})", "leave it out, and report this line"), LAST: True}
     fault = f"reading it takes more than {limits.memory_bytes // 1_000_000} MB of memory"
     return {FAULT: (fault, "save only the outline's own pages, anew"), LAST: True}
+
+
+def _read(path: Path, limits: ReadingLimits) -> str:
+    from syllabus_io.extract.reader import read_document
+    from syllabus_io.outline.read import read_outline
+    from syllabus_io.record_json import outline_to_json
+
+    return outline_to_json(read_outline(read_document(path, limits)))
+
+
+def _drawn(path: Path, places: list[Any]) -> str:
+    from syllabus_io.extract.pdf_pictures import draw_places
+    from syllabus_io.provenance import Box
+
+    pictures = draw_places(path, [(page, Box(*box)) for page, box in places])
+    return json.dumps([base64.b64encode(picture).decode() for picture in pictures])
 
 
 def _spot(error: BaseException) -> str:
