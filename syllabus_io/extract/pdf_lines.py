@@ -52,6 +52,8 @@ OPENING = re.compile(
 )
 LABEL = re.compile(r"^[A-Z(][\w’'&/ ()-]{0,34}:(?:\s|$)")
 CONNECTIVE = re.compile(r"\b(?:of|the|and|or|to|for|in|an|with|by|from|at)$")
+OPEN_DATE = re.compile(r"\b(?:due|on|by|and|or|before|until|from|to|the)$|[,(–—-]$", re.IGNORECASE)
+"""The end of a line that a date goes on with."""
 LEADERS = re.compile(r"(?:\.\s?){5,}|…{2,}|(?:_\s?){5,}")
 """Dots that lead from an entry to what belongs to it."""
 SENTENCE_END = re.compile(r"[.!?:;][\"”’)\]]*$")
@@ -284,12 +286,18 @@ def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
         inline = not split_marker(first.text)[0] and marker[-1:] in ".)" and not SENTENCE_END.search(above.text)
         return not (inline and abs(line.box.left - above.box.left) <= SAME_LEFT_POINTS)
     if OPENING.match(text):
-        return bool(OPENING.match(_unmarked(first))) or bool(SENTENCE_END.search(above.text))
+        among = bool(OPENING.match(_unmarked(first))) and not _hangs(first, line) and not OPEN_DATE.search(above.text)
+        return among or bool(SENTENCE_END.search(above.text))
     if LABEL.match(text):
         bold = line.words[0].bold and not above.words[-1].bold
         after_label = bool(LABEL.match(_unmarked(first))) and not above.text.endswith(",")
         return bold or after_label or bool(SENTENCE_END.search(above.text))
     return False
+
+
+def _hangs(first: PrintedLine, line: PrintedLine) -> bool:
+    """Whether the line stands under the words of a list entry or hanging paragraph, and not under its beginning."""
+    return FIRST_INDENT_POINTS >= line.box.left - first.box.left > SAME_LEFT_POINTS
 
 
 def _unmarked(line: PrintedLine) -> str:

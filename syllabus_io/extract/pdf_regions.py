@@ -27,6 +27,8 @@ ALIGNED_POINTS = 1.5
 CLASH_SHARE = 0.85
 """Lines side by side whose baselines differ by more, but less than this share of their size, are set independently."""
 LONG_LINE_LETTERS = 22
+LONGEST_KEY_LETTERS = 14
+KEY_SHARE = 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +119,8 @@ def _tallest(
 
 def _are_columns(before: Sequence[_Piece], after: Sequence[_Piece]) -> bool:
     """Whether two blocks side by side are columns of text and not the columns of a table."""
+    if _are_keys(before):
+        return False
     rows_before = {piece.line: piece.base for piece in before}
     rows_after = {piece.line: piece.base for piece in after}
     if _is_last_column(before, after, len(rows_before), len(rows_after)):
@@ -134,6 +138,12 @@ def _are_columns(before: Sequence[_Piece], after: Sequence[_Piece]) -> bool:
     if 2 * clashing >= len(beside):
         return True
     return _is_running_text(before) and _is_running_text(after)
+
+
+def _are_keys(pieces: Sequence[_Piece]) -> bool:
+    """Whether the pieces are nothing but short entries with numbers, as dates are, which say nothing by themselves."""
+    keys = [p for p in pieces if len(p.text) <= LONGEST_KEY_LETTERS and any(letter.isdigit() for letter in p.text)]
+    return len(pieces) >= FEWEST_COLUMN_LINES and len(keys) >= KEY_SHARE * len(pieces)
 
 
 def _is_last_column(before: Sequence[_Piece], after: Sequence[_Piece], many: int, few: int) -> bool:

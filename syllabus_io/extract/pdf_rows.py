@@ -17,6 +17,7 @@ __all__ = ["text_rows", "usual_leading"]
 
 NEW_ROW_GAP_SHARE = 1.3
 """A line farther below the one above than this share of the usual distance begins a new row."""
+ONE_ENTRY_SHARE = 0.9
 SHORT_KEY_LETTERS = 14
 """Leading columns whose entries are no longer than this tell where rows begin."""
 OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
@@ -24,6 +25,18 @@ OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|t
 
 def usual_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> float:
     """The usual distance of a line from the one above it in the same column (columns may be set independently)."""
+    steps = _steps(lines, gutters)
+    return steps[len(steps) // 4] if steps else 1.3 * (lines[0].size if lines else 10.0)
+
+
+def _tightest_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> float:
+    """The smallest distance of lines in one column that recurs; 0 where none does."""
+    steps = _steps(lines, gutters)
+    return next((first for first, third in zip(steps, steps[2:], strict=False) if third - first <= 1.0), 0.0)
+
+
+def _steps(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> list[float]:
+    """The distances of lines from those above them in the same column, the smallest first."""
     last: dict[int, PrintedLine] = {}
     steps = []
     for line in lines:
@@ -32,8 +45,7 @@ def usual_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> fl
             if above is not None and above.page == line.page and line.base - above.base > 1:
                 steps.append(line.base - above.base)
             last[column] = line
-    steps.sort()
-    return steps[len(steps) // 4] if steps else 1.3 * (lines[0].size if lines else 10.0)
+    return sorted(steps)
 
 
 def text_rows(
@@ -43,7 +55,8 @@ def text_rows(
     if not lines:
         return []
     columns = [column_words(line, gutters) for line in lines]
-    rows = _Rows(lines, columns, _key_columns(columns, len(gutters) + 1), usual_leading(lines, gutters), separators)
+    leadings = usual_leading(lines, gutters), _tightest_leading(lines, gutters)
+    rows = _Rows(lines, columns, _key_columns(columns, len(gutters) + 1), *leadings, separators)
     return [[lines[number] for number in row] for row in rows.grouped()]
 
 
@@ -55,10 +68,14 @@ class _Rows:
     columns: Sequence[dict[int, list[Word]]]
     keys: Sequence[int]
     leading: float
+    tightest: float
     separators: Sequence[float]
 
     def grouped(self) -> list[list[int]]:
         """The numbers of the lines, row by row."""
+        apart = self.set_apart()
+        if apart is not None:
+            return apart
         rows: list[list[int]] = [[0]]
         for number in range(1, len(self.lines)):
             if self.begins(rows[-1], number):
@@ -66,6 +83,33 @@ class _Rows:
             else:
                 rows[-1].append(number)
         return self.with_lines_above(rows)
+
+    def set_apart(self) -> list[list[int]] | None:
+        """The rows by the blank space between them, where a table has entries that are not set to the top of their row.
+
+        None where all are, or where the space does not leave one leading entry in each row.
+        """
+        rows: list[list[int]] = [[0]]
+        for number in range(1, len(self.lines)):
+            line, above = self.lines[number], self.lines[number - 1]
+            cut = any(above.base < place < line.base for place in self.separators)
+            if cut or line.page != above.page or line.base - above.base > NEW_ROW_GAP_SHARE * self.tightest:
+                rows.append([number])
+            else:
+                rows[-1].append(number)
+        key = self.keys[0]
+        lower = sum(key not in self.columns[row[0]] and any(key in self.columns[one] for one in row) for row in rows)
+        single = sum(self.has_one_entry(row, key) for row in rows)
+        return rows if 4 * lower >= len(rows) >= 3 and single >= ONE_ENTRY_SHARE * len(rows) else None
+
+    def has_one_entry(self, row: Sequence[int], column: int) -> bool:
+        """Whether the lines hold one entry in the column, be it wrapped."""
+        own = [number for number in row if column in self.columns[number]]
+        return (
+            bool(own)
+            and own[-1] - own[0] == len(own) - 1
+            and (len(own) == 1 or sum(any(letter.isdigit() for letter in self.text(one, column)) for one in own) <= 1)
+        )
 
     def begins(self, row: Sequence[int], number: int) -> bool:
         """Whether the line begins a row and does not go on with the given one."""

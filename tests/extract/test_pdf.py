@@ -155,6 +155,27 @@ class TestParagraphs:
         document = read_pdf(sheet.save())
         assert texts(document) == [" ".join(row) for row in rows] and not tables(document)
 
+    def test_a_date_that_ends_a_dated_entry_stays_in_it(self, sheet: Sheet) -> None:
+        entries = [
+            ("Week 6 (Oct. 3): Rivers.", ""),
+            (
+                "Week 7 (Oct. 10): Floods, levees, dams and those who live behind them; the report on gravel is due",
+                "Friday.",
+            ),
+            ("Week 8 (Oct. 17): Deltas.", ""),
+        ]
+        base = 100
+        for first, second in entries:
+            sheet.text(76, base, "\u2022")
+            sheet.text(88, base, first)
+            if second:
+                base += 12
+                sheet.text(88, base, second)
+            base += 12
+        sheet.text(72, base + 12, "Bring boots. " * 7)
+        found = texts(read_pdf(sheet.save()))
+        assert f"\u2022 {entries[1][0]} Friday." in found
+
 
 class TestReadingOrder:
     def test_two_columns_are_read_one_after_the_other(self, sheet: Sheet) -> None:

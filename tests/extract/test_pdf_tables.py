@@ -192,6 +192,22 @@ class TestAligned:
             ]
         ]
 
+    @pytest.mark.parametrize("down", [11, 5.5], ids=["foot", "middle"])
+    def test_dates_set_lower_than_the_top_of_their_rows(self, sheet: Sheet, down: float) -> None:
+        sheet.text(72, 83, "Date")
+        sheet.text(140, 83, "Topic")
+        sheet.text(360, 83, "Due")
+        rows = [("Sept. 8", ""), ("Sept. 15", "Pond map"), ("Sept. 22", ""), ("Sept. 29", "Gravel counts")]
+        for number, (day, due) in enumerate(rows):
+            base = 100 + 28 * number
+            sheet.lines(140, base, ["A walk to the lower river and", "back along the old canal"], leading=11)
+            sheet.text(72, base + down, day)
+            if due:
+                sheet.text(360, base + down, due)
+        (found,) = tables(read_pdf(sheet.save()))
+        walk = "A walk to the lower river and back along the old canal"
+        assert found == [["Date", "Topic", "Due"], *([day, walk, due] for day, due in rows)]
+
     def test_text_below_a_table_is_not_part_of_it(self, sheet: Sheet) -> None:
         sheet.columns(LEFTS, 110, SCHEDULE)
         sheet.text(72, 186, "Late maps lose a mark a day, and no map is taken after a week has gone by since then.")
