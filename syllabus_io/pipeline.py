@@ -6,8 +6,8 @@ Everything the command line does is a call of this module, so that a program can
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,8 +20,10 @@ from syllabus_io.resolve.term import Rotation, Term, TermFacts
 
 if TYPE_CHECKING:
     from syllabus_io.cache import Cache
+    from syllabus_io.extract.pdf_pictures import PagePlace
     from syllabus_io.plan.records import Plan
     from syllabus_io.workbook.book import WorkbookOptions
+    from syllabus_io.workbook.printed_places import AsPrinted
 
 __all__ = [
     "ReadFiles",
@@ -29,6 +31,7 @@ __all__ = [
     "Step",
     "course_keys",
     "iterate_outlines",
+    "outlines_as_printed",
     "read_outline_file",
     "read_outlines",
     "resolve_outlines",
@@ -49,6 +52,8 @@ class ReadFiles:
 
     outlines: tuple[Outline, ...]
     faults: tuple[SyllabusError, ...] = ()
+    paths: Mapping[str, Path] = field(default_factory=dict)
+    """Where each outline's file is, by the digest of its contents."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +86,16 @@ def read_outlines(
     """
     outlines: list[Outline] = []
     faults: list[SyllabusError] = []
-    digests: set[str] = set()
+    paths: dict[str, Path] = {}
     for path, result in iterate_outlines(files, settings):
         if isinstance(result, SyllabusError):
             faults.append(result)
-        elif result.digest not in digests:
-            digests.add(result.digest)
+        elif result.digest not in paths:
+            paths[result.digest] = path
             outlines.append(result)
         if step:
             step(path.name)
-    return ReadFiles(tuple(outlines), tuple(faults))
+    return ReadFiles(tuple(outlines), tuple(faults), paths)
 
 
 def iterate_outlines(
@@ -175,18 +180,49 @@ def course_keys(outlines: Sequence[Outline]) -> tuple[str, ...]:
     return tuple(keys)
 
 
-def write_plan(plan: Plan, path: Path, options: WorkbookOptions, today: date, cache: Cache | None = None) -> None:
+def outlines_as_printed(plan: Plan, paths: Mapping[str, Path], workbook: Path, pictures: bool = True) -> AsPrinted:
+    """Links from a workbook to the outlines' files, and pictures of the places in PDF files that are to be checked.
+
+    ``paths`` are the files by the digests of their contents; an outline without one has neither.
+    """
+    from syllabus_io.workbook.printed_places import AsPrinted, file_link, printed_places
+    from syllabus_io.workbook.review_rows import review_rows
+
+    links = {digest: link for digest, path in paths.items() if (link := file_link(path, workbook))}
+    wanted: dict[Path, list[PagePlace]] = {}
+    keys: dict[tuple[Path, PagePlace], str] = {}
+    for place in printed_places(plan, review_rows(plan)) if pictures else ():
+        path = paths.get(place.digest)
+        if path is not None:
+            wanted.setdefault(path, []).append((place.page, place.box))
+            keys[path, (place.page, place.box)] = place.key
+    if not wanted:
+        return AsPrinted(links)
+    from syllabus_io.isolation.pictures import draw_pictures
+
+    return AsPrinted(links, {keys[found]: picture for found, picture in draw_pictures(wanted).items()})
+
+
+def write_plan(
+    plan: Plan,
+    path: Path,
+    options: WorkbookOptions,
+    today: date,
+    cache: Cache | None = None,
+    printed: Callable[[], AsPrinted] | None = None,
+) -> None:
     """Writes the workbook of a plan as it is on a day; one that was made before from the same is not computed again.
 
+    ``printed`` gives what the workbook shows of the outlines' files; it is asked only when the workbook is made.
     Raises OutputNotWritable when the place cannot be written, BadSetting for an unknown look.
     """
     from syllabus_io.workbook.write import make_workbook, write_file
 
     options = replace(options, today=options.today or today)
-    key = cache.key("workbook", repr(plan), repr(options)) if cache else ""
+    key = cache.key("workbook", repr(plan), repr(options), str(path.resolve().parent)) if cache else ""
     content = cache.find(key) if cache else None
     if content is None:
-        content = make_workbook(plan, options)
+        content = make_workbook(plan, replace(options, as_printed=printed()) if printed else options)
         if cache:
             cache.keep(key, content)
             cache.trim()

@@ -4,14 +4,25 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import BuildOptions
 from syllabus_io.cli.reading import load_writing, reading_settings
 from syllabus_io.cli.report import fault_lines, plain, summarise
 from syllabus_io.errors import OutputNotWritable
-from syllabus_io.pipeline import ReadFiles, ReadingSettings, read_outlines, resolve_outlines, write_plan
+from syllabus_io.pipeline import (
+    ReadFiles,
+    ReadingSettings,
+    outlines_as_printed,
+    read_outlines,
+    resolve_outlines,
+    write_plan,
+)
 from syllabus_io.term_file import read_term_file
+
+if TYPE_CHECKING:
+    from syllabus_io.workbook.printed_places import AsPrinted
 
 __all__ = ["build"]
 
@@ -29,7 +40,9 @@ def build(options: BuildOptions) -> int:
     from syllabus_io.plan.build import make_plan
     from syllabus_io.workbook.book import WorkbookOptions
 
-    look = WorkbookOptions(paper=options.paper, look=options.look, student=options.student)
+    look = WorkbookOptions(
+        paper=options.paper, look=options.look, student=options.student, pictures=not options.no_pictures
+    )
     for line in fault_lines(read.faults):
         print(line, file=sys.stderr)
     if not read.outlines:
@@ -37,7 +50,11 @@ def build(options: BuildOptions) -> int:
     resolved = resolve_outlines(read.outlines, facts, local_day())
     plan = make_plan(resolved)
     kept = _keep_earlier(options.output) if options.replace else None
-    write_plan(plan, options.output, look, local_day(), settings.cache)
+
+    def printed() -> AsPrinted:
+        return outlines_as_printed(plan, read.paths, options.output, look.pictures)
+
+    write_plan(plan, options.output, look, local_day(), settings.cache, printed)
     if not options.quiet:
         for line in summarise(resolved):
             print(line)

@@ -85,6 +85,11 @@ def _add_build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         action="store_true",
         help="write even when the workbook exists; the one that is there is kept beside it under another name",
     )
+    build.add_argument(
+        "--no-pictures",
+        action="store_true",
+        help="leave out the pictures of the places in PDF outlines that are to be checked",
+    )
     _add_no_cache(build)
     build.add_argument("-q", "--quiet", action="store_true", help="no progress bar and no summary")
 

@@ -23,6 +23,7 @@ class BuildOptions:
     replace: bool
     quiet: bool
     no_cache: bool = False
+    no_pictures: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,16 +6,21 @@ import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.report import count, fault_lines, plain
 from syllabus_io.cli.workbook_options import UpdateOptions
 from syllabus_io.cli.workbooks import find_workbooks
 from syllabus_io.errors import SyllabusError
-from syllabus_io.outline.records import Outline
+from syllabus_io.pipeline import ReadFiles, outlines_as_printed, read_outlines
+from syllabus_io.plan.records import Plan
 from syllabus_io.revise.changes import Changed
 from syllabus_io.revise.files import open_workbook_file, replace_file
 from syllabus_io.revise.update import Updated, update_workbook
+
+if TYPE_CHECKING:
+    from syllabus_io.workbook.printed_places import AsPrinted
 
 __all__ = ["update"]
 
@@ -36,37 +41,38 @@ class _Done:
 def update(options: UpdateOptions) -> int:
     """Writes each workbook anew. Returns 0, 1 when something is to be decided, 2 when a file could not be used."""
     paths = find_workbooks(options.workbook)
-    outlines, faults = _read_outlines(options.outlines)
-    for line in fault_lines(faults):
+    read = _read_outlines(options.outlines)
+    for line in fault_lines(read.faults):
         print(line, file=sys.stderr)
-    if options.outlines and not outlines:
+    if options.outlines and not read.outlines:
         return 2
-    done = [_update_one(path, outlines, alone=len(paths) == 1) for path in paths]
+    done = [_update_one(path, read, alone=len(paths) == 1) for path in paths]
     for one in done:
         if one.fault:
             print(f"syllabus-io: {plain(str(one.fault))}", file=sys.stderr)
     if not options.quiet:
         lines = describe(done[0]) if len(done) == 1 else _table(done)
         print("\n".join(lines))
-    if faults or any(one.fault for one in done):
+    if read.faults or any(one.fault for one in done):
         return 2
     return 1 if any(one.updated and _needs_attention(one.updated) for one in done) else 0
 
 
-def _read_outlines(paths: Sequence[Path]) -> tuple[tuple[Outline, ...], tuple[SyllabusError, ...]]:
+def _read_outlines(paths: Sequence[Path]) -> ReadFiles:
     if not paths:
-        return (), ()
+        return ReadFiles(())
     from syllabus_io.extract.reader import outline_files
-    from syllabus_io.pipeline import read_outlines
 
-    read = read_outlines(outline_files(paths))
-    return read.outlines, read.faults
+    return read_outlines(outline_files(paths))
 
 
-def _update_one(path: Path, outlines: tuple[Outline, ...], alone: bool) -> _Done:
+def _update_one(path: Path, read: ReadFiles, alone: bool) -> _Done:
+    def printed(plan: Plan) -> AsPrinted:
+        return outlines_as_printed(plan, read.paths, path)
+
     try:
         file = open_workbook_file(path)
-        updated = update_workbook(path, file.content, outlines, local_day())
+        updated = update_workbook(path, file.content, read.outlines, local_day(), printed=printed)
         kept = replace_file(file, updated.content) if updated.content != file.content else None
     except SyllabusError as fault:
         if alone:

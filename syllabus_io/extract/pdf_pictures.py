@@ -27,10 +27,11 @@ _TALLEST = 170.0  # points; a box over half a page is shown from its top
 _WIDEST = 900.0  # points; the widest page that is drawn whole
 _FRAME = 3.0  # points between the words and the frame
 _GREYS = 8
+_BLANK, _MARGIN = 20, 10  # how dark blank paper may be, of 255; pixels left beside what is printed
 
 
 def draw_places(path: Path, places: Sequence[PagePlace]) -> tuple[bytes, ...]:
-    """A PNG picture for each place, in a few greys, as wide as the page; empty for a place that is on no page.
+    """A PNG picture for each place, in a few greys, without blank margins; empty for a place on no page.
 
     Raises UnreadableDocument for a file whose pages cannot be drawn.
     """
@@ -53,7 +54,7 @@ def _draw(page: PdfPage, box: Box) -> bytes:
     if width > _WIDEST or bottom - top < 1:
         return b""
     strip = page.render(scale=PICTURE_SCALE, crop=(0, height - bottom, 0, top), grayscale=True).to_pil()
-    return _png(_framed(strip, box, top))
+    return _png(_without_margins(_framed(strip, box, top)))
 
 
 def _framed(strip: Image, box: Box, top: float) -> Image:
@@ -65,6 +66,16 @@ def _framed(strip: Image, box: Box, top: float) -> Image:
     if right > left and lower > upper:
         ImageDraw.Draw(framed).rectangle((left, upper, right, lower), outline=0, width=2)
     return framed
+
+
+def _without_margins(strip: Image) -> Image:
+    """The strip without the blank paper left and right of what is printed."""
+    from PIL import ImageOps
+
+    printed = ImageOps.invert(strip).point(lambda grey: 255 if grey > _BLANK else 0).getbbox()
+    if printed is None:
+        return strip
+    return strip.crop((max(0, printed[0] - _MARGIN), 0, min(strip.width, printed[2] + _MARGIN), strip.height))
 
 
 def _png(picture: Image) -> bytes:

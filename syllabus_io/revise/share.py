@@ -43,11 +43,13 @@ def share_workbook(path: Path, content: bytes, keep: Collection[str] = (), today
         raise BadSetting(f"keep {unknown[0]!r}", "is no private part", f"choose from {', '.join(PRIVATE)}")
     read = read_workbook(path, content)
     edits = _shared(read.edits, keep)
-    store = read.store if "name" in keep else replace(read.store, student="")
+    store = replace(read.store, links={})  # folder names may tell more than is to be shared
+    store = store if "name" in keep else replace(store, student="")
     plan = plan_of(store, Merged(store.resolved, store.notices, edits, ()))
     own = read.own_sheets if "sheets" in keep else ()
     carried = Carried(store, edits, read.workbook if own else None, own)
-    return remake_workbook(plan, options_of(store, today), carried, content, same=True).content
+    options = options_of(replace(read, store=store), today)
+    return remake_workbook(plan, options, carried, content, same=True).content
 
 
 def _shared(edits: Edits, keep: Collection[str]) -> Edits:

@@ -15,6 +15,7 @@ from syllabus_io.revise.changes import Change
 from syllabus_io.revise.merge import Merged, merge_outlines, settle_notices
 from syllabus_io.workbook.carried import Carried
 from syllabus_io.workbook.edits import Edits, KeptNote
+from syllabus_io.workbook.printed_places import AsPrinted
 from syllabus_io.workbook.read import ReadWorkbook, read_workbook
 from syllabus_io.workbook.store import Store
 from syllabus_io.workbook.write import WorkbookOptions, remake_workbook
@@ -51,11 +52,13 @@ def update_workbook(
     outlines: Sequence[Outline] = (),
     today: date | None = None,
     also: Callable[[Edits], Edits] | None = None,
+    printed: Callable[[Plan], AsPrinted] | None = None,
 ) -> Updated:
     """The workbook in ``content`` written anew, revised ``outlines`` merged in. Nothing is written to the disk.
 
-    ``path`` names the file in errors; ``also`` adds to what was typed. Raises WorkbookMismatch when the workbook cannot
-    be read back.
+    ``path`` names the file in errors; ``also`` adds to what was typed; ``printed`` gives links to the outlines' files
+    and pictures of places in them, beside those that the workbook holds. Raises WorkbookMismatch when the workbook
+    cannot be read back.
     """
     read = read_workbook(path, content)
     if also:
@@ -64,7 +67,8 @@ def update_workbook(
     plan = plan_of(read.store, merged)
     carried = Carried(read.store, merged.edits, read.workbook, read.own_sheets)
     same = merged.resolved == read.store.resolved
-    remade = remake_workbook(plan, options_of(read.store, today), carried, content, same)
+    options = options_of(read, today, printed(plan) if printed else None)
+    remade = remake_workbook(plan, options, carried, content, same)
     return Updated(
         remade.content,
         remade.values,
@@ -92,7 +96,9 @@ def plan_of(store: Store, merged: Merged) -> Plan:
     return replace(plan, notices=merged.notices, left_out=tuple(removed))
 
 
-def options_of(store: Store, today: date | None) -> WorkbookOptions:
-    """How the workbook looked."""
+def options_of(read: ReadWorkbook, today: date | None, more: AsPrinted | None = None) -> WorkbookOptions:
+    """How the workbook looked, with what it shows of the outlines' files and ``more`` of that."""
+    store, more = read.store, more or AsPrinted()
     paper = cast("Literal['a4', 'letter']", store.paper)
-    return WorkbookOptions(paper=paper, look=store.look, student=store.student, today=today)
+    as_printed = AsPrinted({**store.links, **more.links}, {**read.pictures, **more.pictures})
+    return WorkbookOptions(paper, store.look, store.student, today, as_printed=as_printed)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from syllabus_io.workbook.layout import DEADLINES, EXAMS, GRADES, OVERVIEW, REVIEW, START, TERM, TIMETABLE
+from syllabus_io.workbook.layout import AS_PRINTED, DEADLINES, EXAMS, GRADES, OVERVIEW, REVIEW, START, TERM, TIMETABLE
 from syllabus_io.workbook.layout_plan import NOTES
 from syllabus_io.workbook.pages import MARGINS
 from syllabus_io.workbook.print_copy import PrintFacts
@@ -22,7 +22,7 @@ __all__ = ["Contents", "part_of", "write_binder_pages"]
 
 _PARTS = {
     "The term": (TERM, TIMETABLE),
-    "What is due": (REVIEW, DEADLINES, EXAMS),
+    "What is due": (REVIEW, AS_PRINTED, DEADLINES, EXAMS),
     "Grades": (OVERVIEW,),
     "Notes": (NOTES,),
 }

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias, cast
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.layout import Name, column_letter, reference
 from syllabus_io.workbook.pages import MARGINS, Sheaf, fitting_scale, last_row_to_print
+from syllabus_io.workbook.printed_places import AsPrinted, PrintedPlace, is_file_link, printed_places
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
 from syllabus_io.workbook.styles import Look, Pair, differential
 from syllabus_io.workbook.text_fit import row_height
@@ -34,12 +35,16 @@ _ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 
 @dataclass(frozen=True, slots=True)
 class WorkbookOptions:
-    """How the workbook is to look. ``today`` is the day for which values are computed, None the day of writing."""
+    """How the workbook is to look. ``today`` is the day for which values are computed, None the day of writing;
+    ``pictures`` tells whether places in the outlines that are to be checked are shown as pictures, and ``as_printed``
+    is what leads from the workbook back to the outlines."""
 
     paper: Literal["a4", "letter"] = "letter"
     look: str = "clear"
     student: str = ""
     today: date | None = None
+    pictures: bool = True
+    as_printed: AsPrinted = field(default=AsPrinted(), repr=False, hash=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,8 @@ class Book:
     """What stands on Review, in order."""
     fixed: frozenset[str] = frozenset()
     """Ids of rows of Review whose dates are to stand as constants, whatever they hang on."""
+    places: tuple[PrintedPlace, ...] = field(init=False)
+    """The places of the outlines that are to be shown."""
     free_rows: int = 0
     """Rows of Review to be left free for the user, when more are needed than usual."""
     off_row_count: int = 0
@@ -81,6 +88,7 @@ class Book:
 
     def __post_init__(self) -> None:
         self.rows = review_rows(self.plan)
+        self.places = printed_places(self.plan, self.rows)
 
     def add_sheet(self, title: str, hidden: bool = False) -> Worksheet:
         """A new sheet after those already there, without grid lines."""
@@ -132,6 +140,18 @@ class Book:
         cell = self.put(sheet, row, column, text, style)
         cell.hyperlink = Hyperlink(ref=cell.coordinate, location=target, display=clean_text(text))
         cell.style = style
+        return cell
+
+    def put_file_link(self, sheet: Worksheet, row: int, column: int, text: str, target: str) -> Cell:
+        """A cell whose text opens a file; ``target`` is what :func:`~syllabus_io.workbook.printed_places.file_link`
+        gives."""
+        from openpyxl.worksheet.hyperlink import Hyperlink
+
+        if not is_file_link(target):
+            raise ValueError(f"no relative reference: {target}")
+        cell = self.put(sheet, row, column, text, "link")
+        cell.hyperlink = Hyperlink(ref=cell.coordinate, target=target, display=clean_text(text))
+        cell.style = "link"
         return cell
 
     def head(self, sheet: Worksheet, title: str, how: str, columns: int) -> None:

@@ -64,6 +64,7 @@ def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
         events=event_states(book.workbook, events),
         free_rows=book.free_rows,
         fixed=tuple(sorted(book.fixed)),
+        links=book.options.as_printed.links,
     )
     write_store(book.workbook, store)
     return left

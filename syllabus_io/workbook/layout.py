@@ -11,6 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 __all__ = [
+    "AS_PRINTED",
+    "AS_PRINTED_TABLE",
     "DAYS",
     "DAY_COUNT",
     "DEADLINES",
@@ -48,6 +50,7 @@ START = "Start here"
 TERM = "Term dates"
 TIMETABLE = "Timetable"
 REVIEW = "Review"
+AS_PRINTED = "As printed"
 DEADLINES = "Deadlines"
 EXAMS = "Exams"
 OVERVIEW = "Grades overview"
@@ -233,6 +236,7 @@ REVIEW_TABLE = TableLayout(
         Column("title", "What", 20.5),
         Column("words", "Words of the outline", 30.5),
         Column("page", "Page", 6),
+        Column("see", "See", 8.5),
         Column("read", "Date as read", 16),
         Column("why", "Why to check", 28.5),
         Column("pick", "Choose a reading", 16),
@@ -256,6 +260,19 @@ REVIEW_TABLE = TableLayout(
     ),
 )
 """A row for each item as read, then rows left free for the user."""
+
+AS_PRINTED_TABLE = TableLayout(
+    AS_PRINTED,
+    4,
+    (
+        Column("key", "Place", 14, hidden=True),
+        Column("course", "Course", 12),
+        Column("title", "What", 21),
+        Column("page", "Page", 6),
+        Column("picture", "As it is printed in the outline", 78),
+    ),
+)
+"""A row for each place that is shown as a picture."""
 
 DEADLINES_TABLE = TableLayout(
     DEADLINES,

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import io
 import zipfile
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.workbook.areas import SheetShape
+from syllabus_io.workbook.as_printed import read_pictures
 from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown
 from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
@@ -37,13 +39,14 @@ _CORRECTED = tuple(REVIEW_TABLE.columns[REVIEW_TABLE.number(key) - 1].heading fo
 
 @dataclass(frozen=True, slots=True)
 class ReadWorkbook:
-    """A workbook read back: its store, what was typed, and the open workbook with the sheets of the user's own, None
-    where there are none."""
+    """A workbook read back: its store, what was typed, the open workbook with the sheets of the user's own, None
+    where there are none, and its pictures of places in the outlines by their keys."""
 
     store: Store
     edits: Edits
     workbook: Workbook | None
     own_sheets: tuple[str, ...]
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
@@ -71,7 +74,8 @@ def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
     own = tuple(
         sheet.title for sheet in workbook.worksheets if sheet.title not in taken and sheet.sheet_state != "veryHidden"
     )
-    return ReadWorkbook(store, collector.edits(), _opened(path, only_sheets(content, own)) if own else None, own)
+    with_own_sheets = _opened(path, only_sheets(content, own)) if own else None
+    return ReadWorkbook(store, collector.edits(), with_own_sheets, own, read_pictures(workbook))
 
 
 def _opened(path: Path, content: bytes, light: bool = False) -> Workbook:

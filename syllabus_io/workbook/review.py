@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from syllabus_io.workbook.as_printed import picture_links
 from syllabus_io.workbook.book import Book, Formula, Value, row_height
 from syllabus_io.workbook.formulas import order_key, start_by
 from syllabus_io.workbook.item_dates import DateFormulas, date_formulas
@@ -39,6 +40,7 @@ def write_review(book: Book) -> None:
     dates = date_formulas(book.plan.resolved, rows, book.fixed)
     for at, (row, formulas) in enumerate(zip(rows, dates, strict=True), start=_TABLE.first_row):
         _write_item(book, sheet, at, row, formulas)
+    _write_links(book, sheet)
     for number, at in enumerate(range(_TABLE.first_row + len(rows), last + 1), start=1):
         _write_free_row(book, sheet, at, number)
     _add_table(sheet, last)
@@ -100,6 +102,7 @@ def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: Da
         "title": (row.title, "strong"),
         "words": (row.words, "text"),
         "page": (row.page, "whole_centre"),
+        "see": (None, "text"),
         "read": (dates.first or row.read, "date"),
         "why": (row.why, "text"),
         "time": (row.time, "time"),
@@ -112,6 +115,19 @@ def _write_item(book: Book, sheet: Worksheet, at: int, row: ReviewRow, dates: Da
     _write_cells(book, sheet, at, values, row.asks)
     shown = [(str(values[key][0] or ""), _TABLE.columns[_TABLE.number(key) - 1].width) for key in _TEXTS]
     sheet.row_dimensions[at].height = row_height(shown)
+
+
+def _write_links(book: Book, sheet: Worksheet) -> None:
+    """From each item to the picture of its place, else to the outline's file."""
+    column = _TABLE.number("see")
+    pictures = picture_links(book)
+    digests = [course.outline.digest for course in book.plan.resolved.courses]
+    for at, row in enumerate(book.rows, start=_TABLE.first_row):
+        target = book.options.as_printed.links.get(digests[row.course_number - 1])
+        if row.id in pictures:
+            book.put_link(sheet, at, column, "picture", pictures[row.id])
+        elif target:
+            book.put_file_link(sheet, at, column, "outline", f"{target}#page={row.page}" if row.page else target)
 
 
 def _until(row: ReviewRow, dates: DateFormulas, at: int) -> Formula | None:
@@ -148,6 +164,7 @@ def _write_free_row(book: Book, sheet: Worksheet, at: int, number: int) -> None:
         "title": (None, "entry_text"),
         "words": (None, "entry_text"),
         "page": (None, "entry_whole"),
+        "see": (None, "text"),
         "read": (None, "date"),
         "why": (None, "text"),
         "time": (None, "entry_time"),

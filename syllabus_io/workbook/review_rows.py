@@ -10,6 +10,7 @@ from datetime import date, time
 from syllabus_io.outline.records import Kind, UndatedWork, Weight
 from syllabus_io.plan.records import Plan, PlanEntry
 from syllabus_io.plan.weights import weight_percent
+from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import DateExpression, write_expression
 from syllabus_io.resolve.records import Ambiguous, Resolved, ResolvedCourse, Unresolved
 from syllabus_io.resolve.wording import days_in_words
@@ -47,6 +48,8 @@ class ReviewRow:
     covers: str
     category: str | None
     stated: Weight | None
+    places: tuple[Place, ...] = ()
+    """Where its date stands, and the other places that date it."""
     asks: bool = False
     """Whether its reason is a question that a typed date does not answer, only “keep” or “skip”."""
 
@@ -139,6 +142,7 @@ def _entry_row(entry: PlanEntry, number: int) -> ReviewRow:
         covers=item.item.covers or "",
         category=item.item.category,
         stated=item.weight or item.item.weight,
+        places=tuple(mention.place for mention in dict.fromkeys((item.mention, *item.item.mentions))),
     )
 
 
@@ -163,6 +167,7 @@ def _undated_row(course: ResolvedCourse, number: int, work: UndatedWork) -> Revi
         covers="",
         category=work.category,
         stated=work.weight,
+        places=(work.place,),
     )
 
 

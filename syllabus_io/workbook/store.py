@@ -20,6 +20,7 @@ from syllabus_io.plan.records import Notice, Plan, PlanSettings
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.workbook.areas import SheetShape
 from syllabus_io.workbook.layout_store import STORE
+from syllabus_io.workbook.printed_places import is_file_link
 from syllabus_io.workbook.record_text import read_records, write_records
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ class EventState:
 class Store:
     """What a workbook holds for itself. ``plan_id`` never changes; ``events`` are by row id; ``deleted`` are ids of
     rows of Review that a person removed; ``hidden_sheets`` are ours too; ``fixed`` are rows whose date was written as a
-    constant though it hangs on the term."""
+    constant though it hangs on the term; ``links`` lead to the outlines' files, by the digests of these."""
 
     plan_id: str
     resolved: ResolvedTerm
@@ -61,6 +62,7 @@ class Store:
     events: Mapping[str, EventState] = field(default_factory=dict)
     free_rows: int = 0
     fixed: tuple[str, ...] = ()
+    links: Mapping[str, str] = field(default_factory=dict)
 
 
 def plan_id(plan: Plan, student: str) -> str:
@@ -95,6 +97,7 @@ def _parts(store: Store) -> Iterator[tuple[str, str]]:
         "deleted": store.deleted,
         "free_rows": store.free_rows,
         "fixed": store.fixed,
+        "links": dict(store.links),
         "events": {own: [event.revision, event.state] for own, event in store.events.items()},
     }
     yield "about", _safe(json.dumps(about, separators=(",", ":")))
@@ -159,6 +162,7 @@ def _store(
         events=events,
         free_rows=int(about["free_rows"]),
         fixed=tuple(about["fixed"]),
+        links={digest: link for digest, link in about.get("links", {}).items() if is_file_link(link)},
     )
 
 

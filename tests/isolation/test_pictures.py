@@ -11,7 +11,7 @@ from PIL import Image
 from syllabus_io.extract.pdf_pictures import PICTURE_SCALE
 from syllabus_io.isolation.pictures import draw_pictures
 from syllabus_io.provenance import Box
-from tests.extract.pdf_files import WIDTH, Sheet
+from tests.extract.pdf_files import Sheet
 
 WORDS = Box(300, 390, 380, 402)
 
@@ -33,13 +33,14 @@ def grey_rows(picture: bytes) -> list[bytes]:
     return [pixels[at : at + grey.width] for at in range(0, len(pixels), grey.width)]
 
 
-def test_a_picture_is_as_wide_as_the_page_and_shows_the_words_framed(outline: Path) -> None:
+def test_a_picture_shows_the_words_framed_without_the_margins_of_the_page(outline: Path) -> None:
     (picture,) = draw_pictures({outline: [(1, WORDS)]}).values()
     rows = grey_rows(picture)
     printed = [x for x in range(len(rows[0])) if any(row[x] < 128 for row in rows)]
-    assert len(rows[0]) == pytest.approx(WIDTH * PICTURE_SCALE, abs=1)
-    assert printed[0] == pytest.approx((WORDS.left - 3) * PICTURE_SCALE, abs=2), "the frame begins left of the words"
-    assert printed[-1] == pytest.approx((WORDS.right + 3) * PICTURE_SCALE, abs=2)
+    wide = (WORDS.right - WORDS.left + 6) * PICTURE_SCALE
+    assert printed[-1] - printed[0] == pytest.approx(wide, abs=3), "the frame is as wide as the words"
+    assert printed[0] == pytest.approx(10, abs=2), "little of the blank margin is left"
+    assert len(rows[0]) == pytest.approx(wide + 20, abs=4)
     inside = rows[len(rows) // 2][printed[0] + 4 : printed[-1] - 4]
     assert min(inside) < 100, "the words stand in the frame"
 
