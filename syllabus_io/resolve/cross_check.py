@@ -22,6 +22,7 @@ __all__ = [
     "Dated",
     "class_weekdays",
     "day_off_reasons",
+    "is_final_after_classes",
     "is_held_in_class",
     "nearest_weekday",
     "no_class_reasons",
@@ -35,6 +36,9 @@ IN_CLASS = frozenset({Kind.EXAM, Kind.QUIZ, Kind.PRESENTATION})
 _OTHER_PLACE = re.compile(
     r"take[- ]?home|online|on-line|canvas|final|common|evening|make[- ]?up|proctor|lab\b|practical", re.IGNORECASE
 )
+
+_FINAL = re.compile(r"\bfinals?\b", re.IGNORECASE)
+DAYS_OF_FINALS = 14  # common practice, no source: examinations end within two weeks of the last class
 
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 
@@ -80,6 +84,15 @@ def outside_term_reason(day: date, end: date | None, term: Term) -> str:
         return f"{in_words(outside)} lies before the first day of the term, {in_words(term.first_day)}"
     last, name = (term.finals[1], "examinations") if term.finals else (term.last_day, "the term")
     return f"{in_words(outside)} lies after the last day of {name}, {in_words(max(last, term.last_day))}"
+
+
+def is_final_after_classes(item: Dated, term: Term) -> bool:
+    """Whether an item lies where examinations are held of which the term says nothing: within two weeks after its
+    last day, called final, or an exam with a weekday or an hour of its own."""
+    end = item.end or item.day
+    after = item.day > term.last_day and (end - term.last_day).days <= DAYS_OF_FINALS
+    held = item.kind is Kind.EXAM and (item.weekday_written or item.time_written)
+    return term.finals is None and after and (held or _FINAL.search(item.title) is not None)
 
 
 def day_off_reasons(
@@ -138,7 +151,11 @@ def reasons_together(
     items: Sequence[Dated], term: Term, days_off: Sequence[DayOff], meetings: Sequence[Meeting]
 ) -> Mapping[str, tuple[str, ...]]:
     """Every reason that the items of a course give, by id; the gravest of one kind alone where several say the same."""
-    outside = {item.id: reason for item in items if (reason := outside_term_reason(item.day, item.end, term))}
+    outside = {
+        item.id: reason
+        for item in items
+        if not is_final_after_classes(item, term) and (reason := outside_term_reason(item.day, item.end, term))
+    }
     off = day_off_reasons(items, days_off, meetings)
     no_class = no_class_reasons(items, meetings)
     repeated = repeated_titles(items)

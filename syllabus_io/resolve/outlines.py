@@ -9,7 +9,7 @@ from datetime import date
 
 from syllabus_io.outline.records import Item, Mention, Outline, UndatedWork
 from syllabus_io.resolve.benches import make_bench
-from syllabus_io.resolve.cross_check import Dated, reasons_together
+from syllabus_io.resolve.cross_check import Dated, is_final_after_classes, reasons_together
 from syllabus_io.resolve.due_times import read_due_time
 from syllabus_io.resolve.expression import DayInMonth, FullDate, MonthDay, NumericDate, WeekdayIn, WeekdayNear
 from syllabus_io.resolve.expression_parts import parts_of
@@ -18,12 +18,14 @@ from syllabus_io.resolve.item_ids import ItemIds
 from syllabus_io.resolve.item_weights import weight_of
 from syllabus_io.resolve.mention_days import Bench, pinned, with_reasons
 from syllabus_io.resolve.numbered_work import count_notes, number_order_reasons
-from syllabus_io.resolve.records import Ambiguous, ResolvedCourse, ResolvedItem, Unresolved
+from syllabus_io.resolve.records import Ambiguous, Resolved, ResolvedCourse, ResolvedItem, Unresolved
 from syllabus_io.resolve.repeats import merge_repeats, without_dated
 from syllabus_io.resolve.term import DayOff, Term
 from syllabus_io.resolve.written_days import agrees
 
 __all__ = ["resolve_outline"]
+
+_OUTSIDE = "outside the term"
 
 
 def resolve_outline(outline: Outline, term: Term, key: str) -> ResolvedCourse:
@@ -79,10 +81,14 @@ def _checked(items: Sequence[ResolvedItem], bench: Bench, days_off: Sequence[Day
     off = (*bench.term.no_class, *days_off)
     reasons = reasons_together(dated, bench.term, off, bench.calendar.meetings)
     out_of_order = number_order_reasons(dated)
+    finals = {each.id for each in dated if is_final_after_classes(each, bench.term)}
     checked: list[ResolvedItem] = []
     for item in items:
+        if item.id in finals and isinstance(item.resolution, Resolved):
+            kept = tuple(reason for reason in item.resolution.reasons if _OUTSIDE not in reason)
+            item = replace(item, resolution=replace(item.resolution, reasons=kept))
         own = (*reasons.get(item.id, ()), *filter(None, [out_of_order.get(item.id)]))
-        if any("outside the term" in reason for reason in item.reasons):
+        if any(_OUTSIDE in reason for reason in item.reasons):
             own = tuple(reason for reason in own if " lies " not in reason)
         checked.append(replace(item, resolution=with_reasons(item.resolution, own)))
     return checked

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
 from syllabus_io.outline.records import Kind
 from syllabus_io.resolve.cross_check import (
     Dated,
+    is_final_after_classes,
     nearest_weekday,
     outside_term_reason,
     reasons_together,
@@ -49,6 +51,20 @@ def test_a_day_outside_the_term_is_said_with_the_bound_it_passes() -> None:
         "Fri 28 Aug 2026 lies before the first day of the term, Mon 31 Aug 2026"
     )
     assert "after the last day" in outside_term_reason(date(2026, 12, 15), date(2026, 12, 20), AUTUMN)
+
+
+def test_a_final_behind_the_last_class_needs_no_mark_where_the_term_knows_no_examinations() -> None:
+    term = replace(AUTUMN, finals=None)
+    after = term.last_day + timedelta(days=5)
+    assert is_final_after_classes(dated(Kind.EXAM, "Final exam", after), term)
+    assert is_final_after_classes(dated(Kind.EXAM, "Exam 3", after, time_written=True), term)
+    assert is_final_after_classes(dated(Kind.ASSIGNMENT, "Final paper", after), term)
+    assert not is_final_after_classes(dated(Kind.EXAM, "Exam 3", after), term), "nothing supports the day"
+    assert not is_final_after_classes(dated(Kind.ASSIGNMENT, "Essay 2", after, weekday_written=True), term)
+    assert not is_final_after_classes(dated(Kind.EXAM, "Final exam", after + timedelta(days=21)), term)
+    assert not is_final_after_classes(dated(Kind.EXAM, "Final exam", after), AUTUMN), "its examinations are known"
+    final = dated(Kind.EXAM, "Final exam", after)
+    assert reasons_together([final], term, (), ())[final.id] == ()
 
 
 def reasons(*items: Dated, off: tuple[DayOff, ...] = (), meetings: tuple[Meeting, ...] = (TUESDAYS_THURSDAYS,)) -> Any:
