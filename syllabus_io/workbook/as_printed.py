@@ -6,6 +6,7 @@ import io
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.book import Book, row_height
+from syllabus_io.workbook.drawings import worded_anchor
 from syllabus_io.workbook.layout import AS_PRINTED, AS_PRINTED_TABLE, quote_sheet
 from syllabus_io.workbook.printed_places import PrintedPlace
 
@@ -18,7 +19,7 @@ __all__ = ["picture_links", "read_pictures", "shown_places", "write_as_printed"]
 _TABLE = AS_PRINTED_TABLE
 _MOST_WIDTH = 560  # pixels, of a picture as it is shown
 _SHOWN_SCALE = 0.8  # of a picture's own size, which is drawn larger to stay sharp on paper
-_INSET = 4  # pixels between a picture and the lines of its cell
+_INSET = 3.0  # points between a picture and the lines of its cell
 _POINTS_A_PIXEL = 0.75
 _MOST_PIXELS, _MOST_BYTES = 1_500_000, 300_000  # of a picture that is taken back
 _TALLEST_ROW = 400.0  # points; the file format allows 409
@@ -71,9 +72,6 @@ def write_as_printed(book: Book) -> None:
 
 def _write_place(book: Book, sheet: Worksheet, at: int, place: PrintedPlace) -> None:
     from openpyxl.drawing.image import Image
-    from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, OneCellAnchor
-    from openpyxl.drawing.xdr import XDRPositiveSize2D
-    from openpyxl.utils.units import pixels_to_EMU
 
     for key, value, style in (
         ("key", place.key, "hidden"),
@@ -85,12 +83,11 @@ def _write_place(book: Book, sheet: Worksheet, at: int, place: PrintedPlace) -> 
         book.put(sheet, at, _TABLE.number(key), value, style, typed=key in ("course", "title"))
     picture = Image(io.BytesIO(book.options.as_printed.pictures[place.key]))
     shown = min(_SHOWN_SCALE, _MOST_WIDTH / picture.width)
-    wide, high = round(picture.width * shown), round(picture.height * shown)
-    inset = pixels_to_EMU(_INSET)
-    corner = AnchorMarker(col=_TABLE.number("picture") - 1, colOff=inset, row=at - 1, rowOff=inset)
-    picture.anchor = OneCellAnchor(corner, XDRPositiveSize2D(pixels_to_EMU(wide), pixels_to_EMU(high)))
+    wide, high = (round(pixels * shown) * _POINTS_A_PIXEL for pixels in (picture.width, picture.height))
+    words = f"Page {place.page} of the outline of {place.course}, the words on {', '.join(place.titles)} framed"
+    picture.anchor = worded_anchor(at, _TABLE.number("picture"), (wide, high), words, _INSET)
     sheet.add_image(picture)
-    sheet.row_dimensions[at].height = min(_TALLEST_ROW, max(48.0, (high + 2 * _INSET) * _POINTS_A_PIXEL))
+    sheet.row_dimensions[at].height = min(_TALLEST_ROW, max(48.0, high + 2 * _INSET))
 
 
 def read_pictures(workbook: Workbook) -> dict[str, bytes]:

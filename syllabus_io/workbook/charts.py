@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from syllabus_io.workbook.drawings import worded_anchor
+
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 __all__ = ["bar_chart", "column_chart", "place_chart"]
 
-_POINT = 12_700  # English metric units (ECMA-376 part 1, 20.1.10.16)
 _INK = "262626"
 _PALE = "BFBFBF"
 
@@ -72,22 +73,7 @@ def _heading(text: str) -> Any:
 def place_chart(sheet: Worksheet, chart: Any, cell: str, size: tuple[float, float], words: str) -> None:
     """Puts a chart with its top left corner in a cell; ``size`` is width and height in points, ``words`` what a screen
     reader says."""
-    from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, OneCellAnchor
-    from openpyxl.drawing.xdr import XDRPositiveSize2D
     from openpyxl.utils.cell import coordinate_to_tuple
 
-    class Anchor(OneCellAnchor):
-        """An anchor that gives the chart its words when the chart is put into it."""
-
-        tagname = "oneCellAnchor"
-        __attrs__, __elements__ = OneCellAnchor.__attrs__, OneCellAnchor.__elements__
-
-        def __setattr__(self, name: str, value: Any) -> None:
-            if name == "graphicFrame" and value is not None:
-                value.nvGraphicFramePr.cNvPr.descr = words
-            super().__setattr__(name, value)
-
-    row, column = coordinate_to_tuple(cell)
-    width, height = (round(points * _POINT) for points in size)
-    chart.anchor = Anchor(_from=AnchorMarker(col=column - 1, row=row - 1), ext=XDRPositiveSize2D(width, height))
+    chart.anchor = worded_anchor(*coordinate_to_tuple(cell), size, words)
     sheet.add_chart(chart)
