@@ -26,6 +26,7 @@ LEAST_ROWS = 3
 NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
 _SENTENCE_OPENS = re.compile(r"^\W*(?:on|by|from|since|until|in|for|the|and|to|at|before|after)\b", re.IGNORECASE)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
+_DUE_HEADING = re.compile(r"\b(?:due|deadlines?|turn in|hand in|submit)\b", re.IGNORECASE)
 _GIVEN_OUT = re.compile(r"(?:assignments?|homework|hw|to do|assignments? after class)", re.IGNORECASE)
 
 
@@ -183,7 +184,7 @@ def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _
     frame = rows.add_row(frame, line, line.text)
     opened = _Open(frame, line)
     if section_kind(section) is SectionKind.KEY_DATES:
-        opened.role = ColumnRole.WORK
+        opened.role = ColumnRole.DUE if _DUE_HEADING.search(section) else ColumnRole.WORK
     segments = _dated_segments(line.text) if frame.day is not None else []
     if found.rest.strip():
         start = max(0, len(line.text) - len(found.rest))

@@ -252,8 +252,8 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
             role, has_date = ColumnRole.DATE, True
         elif role is None and not column.heading and _are_weeks(rows, column.index):
             role = ColumnRole.WEEK
-        elif role is None and _are_weights(rows, column.index):
-            role = ColumnRole.WEIGHT
+        elif role is None and (counted := _counted(rows, column.index)) is not None:
+            role = counted
         elif role is None and not names_work and _mostly_work(rows, column.index):
             role = ColumnRole.WORK
         changed.append(Column(column.index, role, column.heading, column.weekday, column.clock, column.of_week))
@@ -332,10 +332,15 @@ def _are_weeks(rows: Grid, index: int) -> bool:
     )
 
 
-def _are_weights(rows: Grid, index: int) -> bool:
-    """Whether every filled cell of a column is a share in percent ("How much": 15%)."""
+def _counted(rows: Grid, index: int) -> ColumnRole | None:
+    """The role of a column of which every filled cell is a share in percent or a number of points ("25 points")."""
     texts = _texts(rows, index)
-    return len(texts) >= LEAST_WORKS and all(re.fullmatch(r"\d{1,3}(?:\.\d+)?\s*%", text) for text in texts)
+    if len(texts) < LEAST_WORKS:
+        return None
+    if all(re.fullmatch(r"\d{1,3}(?:\.\d+)?\s*%", text) for text in texts):
+        return ColumnRole.WEIGHT
+    counted = all(re.fullmatch(r"\(?\d{1,4}\s*(?:points?|pts?\.?|marks)\)?", text, re.IGNORECASE) for text in texts)
+    return ColumnRole.POINTS if counted else None
 
 
 def _distinct(row: tuple[Cell | None, ...]) -> list[Cell]:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.entries import DAY_LABEL, Entry, split_entries
 from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.work_words import mentions_due
 from syllabus_io.resolve.expression import Weekday
 
-__all__ = ["labelled_entries"]
+__all__ = ["IN_ORDER", "labelled_entries"]
 
+IN_ORDER = "its row names several days; what stands in it is taken to be in the order of the days"
 _INNER_LABEL = re.compile(
     r"(?<=\s)(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?:\s(?=\S)", re.IGNORECASE
 )
@@ -41,9 +45,13 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     In a dated row a weekday that opens an entry dates it, and what stands behind it on the same line; the entry comes
     without it.
     """
+    entries = tuple(_cut_at_labels(passage))
+    if len(entries) == len(passage.frame.days) > 1 and _are_topics(entries, passage):
+        yield from _in_order(entries, passage)
+        return
     weekday: Weekday | None = None
     end = 0
-    for entry in _cut_at_labels(passage):
+    for entry in entries:
         entry = replace(entry, text=entry.text.rstrip(" ,;&+/")) if _is_week(passage) else entry
         match = DAY_LABEL.match(entry.text) if passage.frame.is_dated else None
         if match is None and _is_week(passage):
@@ -60,6 +68,27 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
             own = weekday_in(last[1])
             entry = replace(entry, text=entry.text[: last.start()], end=entry.start + last.start())
         yield entry, passage if own is None else replace(passage, frame=replace(passage.frame, weekday=own))
+
+
+def _are_topics(entries: Sequence[Entry], passage: Passage) -> bool:
+    """Whether the entries tell what happens on the days of their row and none names a day of its own."""
+    if passage.role not in (ColumnRole.TOPIC, None):
+        return False
+    return not any(
+        DAY_LABEL.match(entry.text)
+        or _LETTER_LABEL.match(entry.text)
+        or _last_weekday(entry)
+        or mentions_due(entry.text)
+        or dated_phrases(entry.text)
+        for entry in entries
+    )
+
+
+def _in_order(entries: Sequence[Entry], passage: Passage) -> Iterator[tuple[Entry, Passage]]:
+    """As many topics as their row names days ("9/28, 9/30: Review; Exam 1"): each on its day, in this order."""
+    doubts = (*passage.frame.doubts, IN_ORDER)
+    for entry, day in zip(entries, passage.frame.days, strict=True):
+        yield entry, replace(passage, frame=replace(passage.frame, day=day, days=(), stretch=None, doubts=doubts))
 
 
 def _is_week(passage: Passage) -> bool:

@@ -45,6 +45,7 @@ class Reading:
     """What the reading of passages needs to know about the whole outline."""
 
     only_weekday: Weekday | None = None
+    names: frozenset[str] = frozenset()
 
 
 def own_phrases(text: str, heads: Sequence[Head], passage: Passage) -> list[Phrase]:

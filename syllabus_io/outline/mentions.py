@@ -11,6 +11,7 @@ from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.entry_dates import Reading, date_of, own_phrases
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.headings import ColumnRole, column_role
+from syllabus_io.outline.own_names import says_own_name
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, name_before_due, noun_phrase, singular, tidy_title
@@ -19,6 +20,7 @@ from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
     Head,
     find_heads,
+    is_announced,
     is_negated,
     mentions_due,
     number_of,
@@ -199,6 +201,8 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     due = mentions_due(text)
     head = chosen_head(text, heads, passage.role)
     verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
+    if verdict is None and passage.role is not ColumnRole.READING and not is_announced(text):
+        verdict = "due" if says_own_name(text, reading.names) else None
     if verdict is None:
         return
     dated = date_of(text, own, entry, clause, passage, reading)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from syllabus_io.outline.columns import weekday_in
-from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.day_keys import DayKey, day_key
 from syllabus_io.outline.due_rules import note_numbers
 from syllabus_io.outline.entries import DAY_LABEL, split_entries
 from syllabus_io.outline.frames import Frame, Passage, frame_expression
@@ -92,9 +92,21 @@ LONGEST_ENTRY = 140
 def read_no_class(passages: Sequence[Passage]) -> tuple[NoClass, ...]:
     """The days off named in rows, under dates and in running text; consecutive parts of one break are one."""
     found: list[NoClass] = []
+    by_class = _weeks_by_class(passages)
     for passage in (*passages, *_noted(passages)):
+        if (passage.group, passage.frame.week) in by_class and passage.frame.day is not None:
+            passage = replace(passage, frame=replace(passage.frame, week=None))
         found.extend(_in_passage(passage))
     return _without_doubles(found)
+
+
+def _weeks_by_class(passages: Sequence[Passage]) -> set[tuple[int, int]]:
+    """The numbered weeks of schedules that have a row for each class: a break in one of these is that class's day."""
+    days: dict[tuple[int, int], set[DayKey]] = {}
+    for passage in passages:
+        if passage.frame.week is not None and passage.frame.day is not None and passage.group:
+            days.setdefault((passage.group, passage.frame.week), set()).add(day_key(passage.frame.day))
+    return {week for week, found in days.items() if len(found) > 1}
 
 
 def _noted(passages: Sequence[Passage]) -> Iterator[Passage]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from syllabus_io.extract.document import Document
 from syllabus_io.outline.bullets import read_lines
 from syllabus_io.outline.categories import with_categories
+from syllabus_io.outline.class_days import drafts_on_class_days, with_class_days
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.covers import with_covers
 from syllabus_io.outline.dated_columns import read_dated_columns
@@ -19,6 +20,7 @@ from syllabus_io.outline.grading import read_grading
 from syllabus_io.outline.items import merge_drafts, title_words
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
+from syllabus_io.outline.own_names import own_names
 from syllabus_io.outline.prose import ONLY_LISTED, read_prose
 from syllabus_io.outline.prose_readings import read_prose_readings
 from syllabus_io.outline.readings import read_readings
@@ -29,7 +31,7 @@ from syllabus_io.outline.schedule import read_tables
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.week_starts import class_week
-from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Weekday
+from syllabus_io.resolve.expression import Weekday
 
 __all__ = ["read_outline"]
 
@@ -44,7 +46,7 @@ def read_outline(document: Document) -> Outline:
     read_lines(document, rows)
     rules = read_due_rules(rows.passages)
     passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
-    reading = Reading(_only_weekday(course))
+    reading = Reading(_only_weekday(course), own_names(grading.categories))
     drafts: list[Draft] = []
     readings: list[Item] = []
     for passage in passages:
@@ -58,6 +60,7 @@ def read_outline(document: Document) -> Outline:
         drafts.extend(read_requirements(table, columns, body, -number))
     for number, (grid, columns, body) in enumerate(rows.dated_columns, 1):
         drafts.extend(read_dated_columns(grid, columns, body, -len(rows.requirement_tables) - number))
+    drafts = drafts_on_class_days(drafts, rows.class_days)
     merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
     items = with_covers(without_denied(merged, passages), passages)
     items = with_projects(items)
@@ -76,16 +79,6 @@ def read_outline(document: Document) -> Outline:
         week_rows=tuple(rows.week_rows),
         years=years,
         notes=tuple(note.text for note in document.notes if note.kind == "unread"),
-    )
-
-
-def with_class_days(passages: Sequence[Passage], days: dict[int, DateExpression]) -> tuple[Passage, ...]:
-    """The passages with class numbers replaced by the days that the outline itself gives those classes."""
-    return tuple(
-        replace(passage, frame=replace(passage.frame, day=days.get(day.number, day)))
-        if isinstance(day := passage.frame.day, MeetingNumber) and days
-        else passage
-        for passage in passages
     )
 
 

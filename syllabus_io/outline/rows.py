@@ -9,7 +9,7 @@ from syllabus_io.outline.columns import Column, Grid
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.records import Mention, UndatedWork
 from syllabus_io.outline.week_starts import ClassWeek
-from syllabus_io.resolve.expression import DateExpression, Phrase, Week
+from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Phrase, Week
 
 __all__ = ["Rows", "TableState"]
 
@@ -35,6 +35,7 @@ class Rows:
     last_state: TableState | None = None
     groups: int = 0
     class_days: dict[int, DateExpression] = field(default_factory=dict)
+    class_doubles: set[int] = field(default_factory=set)
     undated: list[UndatedWork] = field(default_factory=list)
     struck: dict[tuple[int | None, int, int], str] = field(default_factory=dict)
     course: ClassWeek = field(default_factory=ClassWeek)
@@ -42,6 +43,16 @@ class Rows:
     def next_row(self) -> int:
         """The number of the next dated row, from 1."""
         return len(self.row_dates) + 1
+
+    def add_class(self, number: int | None, day: DateExpression | None) -> None:
+        """Keep the day that a row gives the class of its number; a number with two days is no use."""
+        if number is None or day is None or isinstance(day, MeetingNumber) or number in self.class_doubles:
+            return
+        if number in self.class_days and self.class_days[number] != day:
+            del self.class_days[number]
+            self.class_doubles.add(number)
+        else:
+            self.class_days[number] = day
 
     def add_row(self, frame: Frame, cell_or_line: Cell | Line, context: str) -> Frame:
         """The frame with its row number, after keeping the row's date as evidence."""

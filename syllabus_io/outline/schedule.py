@@ -50,6 +50,7 @@ _SILENT_ROLES = (
     ColumnRole.DUE_DATE,
 )
 _WEIGHT_CELL = re.compile(r"(\d{1,4}(?:\.\d+)?)\s*(%|points?|pts?\.?|marks?)?", re.IGNORECASE)
+_CLASS = re.compile(r"(?:class|lecture|lec\.?|session|meeting)?\W*(\d{1,3})\W*", re.IGNORECASE)
 _WEEKDAY_ROLES = (ColumnRole.WEEKDAY, ColumnRole.DUE, ColumnRole.DUE_DATE)
 _LABELLED_ROLES = (ColumnRole.TOPIC, ColumnRole.NOTES, ColumnRole.WORK, None)
 _NEXT_CLASS = re.compile(r"\b(?:for|by|before|due)\s+(?:the\s+)?next\s+(?:class|time|session|meeting)\b", re.IGNORECASE)
@@ -194,6 +195,7 @@ def _read_row(
     elif frame.is_dated:
         first = next(cell for cell in row if cell is not None and cell_text(cell))
         frame = rows.add_row(frame, first, context)
+        rows.add_class(_class_number(row, columns), frame.day)
         state.frame = frame
         state.ranged += 1 if frame.stretch is not None else -1
         state.last_day = frame.day or (frame.days[0] if frame.days else None) or state.last_day
@@ -213,6 +215,12 @@ def _read_row(
         if frame.day is not None and state.ranged > 0:
             column = replace(column, weekday=None)  # among ranges a single day is that day, not the week's first
         _read_cell(cell, column, frame, rows, section, following)
+
+
+def _class_number(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> int | None:
+    """The number of the class that a row is about, from a column of such numbers."""
+    texts = (cell_text(row[column.index]) for column in columns if column.role is ColumnRole.CLASS_NUMBER)
+    return next((int(match[1]) for text in texts if (match := _CLASS.fullmatch(text))), None)
 
 
 def _row_weight(row: tuple[Cell | None, ...], columns: tuple[Column, ...]) -> Weight | None:

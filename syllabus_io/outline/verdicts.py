@@ -16,6 +16,9 @@ _TOLD_OF = re.compile(
     r"\s+(?:of|on|by|about)\b(?!\s+(?:the\s+|your\s+)?(?:final|project|paper|poster|research|student|group|team))",
     re.IGNORECASE,
 )
+_NEVER_DUE = re.compile(
+    r"\breview|\bprep|\bstudy for|\bgroups? formed|\bwork ?(?:day|time)s?\b|\bkick-?off\b|\breturned\b", re.IGNORECASE
+)
 FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _READS = re.compile(
     r"^\W*(?:readings?(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar|"
@@ -74,7 +77,7 @@ def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_da
         head is not None
         and is_passed_over(text, head)
         and not (due and role in (ColumnRole.DUE, ColumnRole.WORK))
-        and (role is not ColumnRole.DUE or re.search(r"\breview|\bprep|\bstudy for", text, re.IGNORECASE))
+        and (role is not ColumnRole.DUE or _NEVER_DUE.search(text))
     ):
         return None
     if role is ColumnRole.DUE:

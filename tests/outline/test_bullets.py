@@ -287,3 +287,23 @@ def test_numbered_work_due_on_a_weekday_is_no_label_over_the_next_lines() -> Non
     )
     assert list(dated_work(outline)) == ["assignment: HW#3", "assignment: HW#4", "quiz: Quiz 1", "exam: Exam 1"]
     assert all(notation(item.mentions[0]).startswith("weekday_in") for item in work(outline))
+
+
+def test_a_list_under_a_heading_that_says_due_needs_no_word_for_work() -> None:
+    def dates(title: str) -> dict[str, str]:
+        return dated_work(
+            document(
+                heading(title),
+                line("Sep 16 – Watershed map and legend", marker="•"),
+                line("Sep 30 – GAUGING DATA SHEET", marker="•"),
+                line("Oct 14 – Midterm", marker="•"),
+            )
+        )
+
+    exam = {"exam: Midterm": "month_day(10, 14)"}
+    assert dates("Important dates") == exam
+    assert dates("What is due") == {
+        "assignment: Watershed map and legend": "month_day(9, 16)",
+        "assignment: GAUGING DATA SHEET": "month_day(9, 30)",
+        **exam,
+    }

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from syllabus_io.outline.day_labels import labelled_entries
+from syllabus_io.outline.day_labels import IN_ORDER, labelled_entries
 from syllabus_io.outline.entry_dates import Reading
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import read_drafts
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import Week, Weekday, WeekdayIn
+
+from .documents import document
+from .reading import notation, work
 
 
 def labelled(text: str, frame: Frame) -> list[tuple[str, Weekday | None]]:
@@ -78,3 +81,14 @@ def test_a_weekday_closes_an_entry_of_a_week() -> None:
 def test_two_works_of_a_week_each_with_its_letter() -> None:
     assert labelled("HW1 (W), Q2 (F)", WEEK) == [("HW1", Weekday.WE), ("Q2", Weekday.FR)]
     assert labelled("HW 3 due W, Quiz 4 due F", WEEK) == [("HW 3", Weekday.WE), ("Quiz 4", Weekday.FR)]
+
+
+def test_as_many_topics_as_days_stand_each_on_its_day_and_are_marked() -> None:
+    lines = [
+        "Week 4 (9/21, 9/23): Courts; Parties",
+        "Week 5 (9/28, 9/30): Review; Exam 1",
+        "Week 6 (10/5, 10/7): Media; Brief 2 due",
+    ]
+    found = {item.title: item.mentions[0] for item in work(document(*lines))}
+    assert notation(found["Exam 1"]) == "month_day(9, 30)" and found["Exam 1"].doubts == (IN_ORDER,)
+    assert notation(found["Brief 2"]).startswith("span("), "work that is due may be due on either day"

@@ -180,3 +180,10 @@ def test_a_holiday_that_is_observed_is_a_day_off() -> None:
     assert days_off(document("July 3: Independence Day observed (college closed)")) == {
         "Independence Day": "month_day(7, 3)"
     }
+
+
+def test_a_break_in_the_row_of_a_class_is_that_day_where_the_week_has_another_class() -> None:
+    by_class = [["6", "T 10/11", "Fall break"], ["6", "Th 10/13", "Whales"], ["7", "T 10/18", "Ice"]]
+    assert days_off(document([["Week", "Date", "Topic"], *by_class]))["Fall break"].startswith("numeric_date(10, 11")
+    by_week = [["5", "10/4", "Tides"], ["6", "10/11", "Fall break"], ["7", "10/18", "Ice"]]
+    assert days_off(document([["Week", "Date", "Topic"], *by_week]))["Fall break"].startswith("span(")

@@ -120,3 +120,17 @@ def test_headings_in_plain_words_and_work_named_by_other_words() -> None:
         "assignment: Portrait of a town: Part B": "month_day(4, 14)",
         "exam: Final (take-home)": "month_day(4, 28) @23:59",
     }
+
+
+def test_points_beside_names_and_dates_need_no_header() -> None:
+    rows = [
+        ["Bridge visit", "25 points", "September 15"],
+        ["Model", "50 points", "October 13"],
+        ["Load tables (2 @ 20 points)", "40 points", "October 6 and October 27"],
+    ]
+    assert list(dated_work(document(rows)).values()) == [
+        "month_day(9, 15)",
+        "month_day(10, 13)",
+        "month_day(10, 6)",
+        "month_day(10, 27)",
+    ]

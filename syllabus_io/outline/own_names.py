@@ -1,0 +1,55 @@
+"""Names of work that only this course uses, as its grading scheme lists them ("Sketchbook", "Windshield survey")."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from syllabus_io.outline.records import Category
+from syllabus_io.outline.titles import singular
+from syllabus_io.outline.work_words import find_heads, word_set
+
+__all__ = ["own_names", "says_own_name"]
+
+FEWEST_LETTERS = 5
+MOST_WORDS = 5
+# What a grade counts without its being handed in, and what a schedule names when nothing is due.
+_NO_NAMES = word_set(
+    "participation attendance engagement involvement contribution contributions effort conduct professionalism",
+    "citizenship preparation preparedness class classes lecture lectures lab labs laboratory discussion discussions",
+    "reading readings activity activities seminar workshop workshops tutorial tutorials clinical studio rehearsal",
+    "practice practicum field trip trips service orientation introduction conference conferences meeting meetings",
+    "work weekly daily online in and or of the for extra credit bonus other total points grade grades course",
+    "coursework component components unit units module modules chapter chapters topic topics review reviews",
+)
+_FRONT = re.compile(r"^\W*(?:(?:the|your|first|second|third|final|1st|2nd|3rd)\s+)?", re.IGNORECASE)
+_STEP = (
+    r"\b(?:is\s+)?due\b|\b(?:first |second |final |rough )?"
+    r"(?:draft|check|version|outline|proposal|topic|plan|part|revision)\b"
+)
+_NUMBERED = re.compile(rf"^\s*(?:(?:(?:no\.?|#)\s*)?(?:\d{{1,2}}|[IVX]{{1,4}}|[A-D])(?![\w/%])|{_STEP})", re.IGNORECASE)
+_ENDS = re.compile(rf"^\s*(?:$|[:;,.(–—-]|{_STEP})", re.IGNORECASE)
+
+
+def own_names(categories: Sequence[Category]) -> frozenset[str]:
+    """The names of categories that are names of work and hold no common word for work, in small letters and as one."""
+    names: set[str] = set()
+    for category in categories:
+        name = re.sub(r"\s*\(.*|\s*[#\d].*|\s*[:–—].*", "", category.name).strip(" .,;").lower()
+        words = re.findall(r"[a-z’'-]+", name)
+        if not 0 < len(words) <= MOST_WORDS or all(word in _NO_NAMES for word in words):
+            continue
+        if (len(words) == 1 and len(name) < FEWEST_LETTERS) or any(not head.is_weak for head in find_heads(name)):
+            continue
+        names |= {name, singular(name)}
+    return frozenset(names)
+
+
+def says_own_name(text: str, names: frozenset[str]) -> bool:
+    """Whether a text is such a name with its number or step, or a longer name alone ("Sketchbook check 2")."""
+    plain = _FRONT.sub("", text, count=1).lower()
+    for name in names:
+        behind = plain[len(name) :]
+        if plain.startswith(name) and (_NUMBERED.match(behind) or (" " in name and _ENDS.match(behind))):
+            return True
+    return False
