@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import io
 import os
 import tempfile
 from dataclasses import dataclass
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Remade",
     "WorkbookOptions",
+    "collect_book",
     "collect_workbook",
     "make_workbook",
     "remake_workbook",
@@ -46,14 +46,10 @@ def write_workbook(plan: Plan, path: Path, options: WorkbookOptions) -> None:
 
 def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
     """The workbook as bytes, the same for the same plan, options and day."""
-    from syllabus_io.workbook.cached_values import evaluate, put_values
-
-    content = collect_workbook(plan, options)
-    values = evaluate(content, _today(options), (START, TODAY_CELL))
+    book, values = _computed(collect_book(plan, options))
     if strayed := _strayed_rows(plan, values):
-        content = collect_workbook(plan, options, strayed)
-        values = evaluate(content, _today(options), (START, TODAY_CELL))
-    return put_values(content, values)
+        book, values = _computed(collect_book(plan, options, strayed))
+    return _packed(book, values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,22 +65,18 @@ class Remade:
 def remake_workbook(plan: Plan, options: WorkbookOptions, carried: Carried, source: bytes, same: bool) -> Remade:
     """The workbook of a plan with everything carried over from ``source``, the earlier file. ``same`` tells that the
     plan is the one that was written there, so that what is known of its formulas still holds."""
-    from syllabus_io.workbook.cached_values import evaluate, put_values
     from syllabus_io.workbook.carried import add_own_sheets, finish_book, own_values
     from syllabus_io.workbook.place import free_rows_needed
 
     fixed = frozenset(carried.store.fixed)
-    today = _today(options)
     if not same:
-        fixed = _strayed_rows(plan, evaluate(collect_workbook(plan, options), today, (START, TODAY_CELL)))
+        fixed = _strayed_rows(plan, _computed(collect_book(plan, options))[1])
     book = _new_book(plan, options, fixed, max(carried.store.free_rows, free_rows_needed(carried.edits)))
     left = finish_book(book, carried)
-    content = _packed(book)
-    values = dict(evaluate(content, today, (START, TODAY_CELL)))
+    values = dict(_computed(book)[1])
     if names := add_own_sheets(book, carried):
-        content = _packed(book)
         values |= own_values(source, names)
-    return Remade(put_values(content, values), values, left)
+    return Remade(_packed(book, values), values, left)
 
 
 def _strayed_rows(plan: Plan, values: Values) -> frozenset[str]:
@@ -107,11 +99,23 @@ def collect_workbook(plan: Plan, options: WorkbookOptions, fixed: frozenset[str]
 
     ``fixed`` are ids of rows of Review whose dates are written as constants, whatever they hang on.
     """
+    return _packed(collect_book(plan, options, fixed))
+
+
+def collect_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str] = frozenset()) -> Book:
+    """The book of a plan as it is first written."""
     from syllabus_io.workbook.carried import finish_book
 
     book = _new_book(plan, options, fixed)
     finish_book(book, None)
-    return _packed(book)
+    return book
+
+
+def _computed(book: Book) -> tuple[Book, Values]:
+    """The book with the results of its formulas."""
+    from syllabus_io.workbook.cached_values import evaluate
+
+    return book, evaluate(book.workbook, book.today, (START, TODAY_CELL))
 
 
 def _new_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str], free_rows: int = 0) -> Book:
@@ -128,16 +132,15 @@ def _new_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str], free_
     return book
 
 
-def _packed(book: Book) -> bytes:
-    from syllabus_io.workbook.cached_values import tidy_package
+def _packed(book: Book, values: Values | None = None) -> bytes:
+    """The book as a file, with results where they are given."""
+    from syllabus_io.workbook.package import pack_workbook
 
     workbook, plan = book.workbook, book.plan
     workbook.properties.creator = "syllabus-io"
     workbook.properties.title = f"Plan for {plan.resolved.term.name}"
     workbook.properties.created = workbook.properties.modified = _WRITTEN
-    packed = io.BytesIO()
-    workbook.save(packed)
-    return tidy_package(packed.getvalue())
+    return pack_workbook(workbook, values)
 
 
 def _today(options: WorkbookOptions) -> date:

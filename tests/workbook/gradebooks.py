@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import random
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,12 +12,12 @@ from syllabus_io.plan.build import make_plan
 from syllabus_io.plan.grades import ROUNDINGS, Gradebook, GradeMark, GradePart, GradeStepShare, MarkCategory, Typed
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.workbook.book import Book, WorkbookOptions
-from syllabus_io.workbook.cached_values import tidy_package
 from syllabus_io.workbook.grades import write_course_grades, write_grade_sums
 from syllabus_io.workbook.grades_block import GradesBlock
 from syllabus_io.workbook.grades_place import Spare
 from syllabus_io.workbook.grades_rows import CourseGrades
 from syllabus_io.workbook.layout import START, TODAY_CELL
+from syllabus_io.workbook.package import pack_workbook
 from syllabus_io.workbook.styles import find_look, register_styles
 from tests.workbook.plans import TERM
 
@@ -165,6 +164,4 @@ def write_gradebooks(grades: Sequence[CourseGrades], spare: Spare = TIGHT) -> Wr
         top = blocks[-1].end if blocks else 3
         blocks.append(write_course_grades(book, f"G {number:03}", f"Course {number}", one, top, spare))
     write_grade_sums(book, tuple(blocks))
-    packed = io.BytesIO()
-    workbook.save(packed)
-    return Written(tidy_package(packed.getvalue()), tuple(blocks))
+    return Written(pack_workbook(workbook), tuple(blocks))

@@ -17,8 +17,9 @@ import pytest
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from syllabus_io.plan.records import Plan
-from syllabus_io.workbook.cached_values import CellValue, ErrorValue, result_of, tidy_package
+from syllabus_io.workbook.cached_values import CellValue, ErrorValue, result_of
 from syllabus_io.workbook.layout import DEADLINES_TABLE, EXAMS_TABLE, REVIEW_TABLE, START, TODAY_CELL, TableLayout
+from syllabus_io.workbook.package import pack_workbook
 from syllabus_io.workbook.write import WorkbookOptions, collect_workbook, make_workbook
 from tests.workbook.term_workbook import soffice
 
@@ -114,9 +115,7 @@ class Sheets:
         book = openpyxl.load_workbook(io.BytesIO(self.content))
         for (sheet, cell), value in self.typed.items():
             book[sheet][cell].value = value
-        packed = io.BytesIO()
-        book.save(packed)
-        return tidy_package(packed.getvalue())
+        return pack_workbook(book)
 
 
 def _is_free(own: object) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import shutil
 import subprocess
 import tempfile
@@ -20,9 +19,9 @@ from syllabus_io.plan.records import Plan
 from syllabus_io.resolve.records import ResolvedCourse, ResolvedItem, ResolvedTerm
 from syllabus_io.resolve.term import DayOff, Meeting, Term
 from syllabus_io.workbook.book import Book, Formula, WorkbookOptions
-from syllabus_io.workbook.cached_values import tidy_package
 from syllabus_io.workbook.days import write_days
 from syllabus_io.workbook.layout import TERM, Name
+from syllabus_io.workbook.package import pack_workbook
 from syllabus_io.workbook.styles import find_look, register_styles
 from syllabus_io.workbook.term_dates import write_term_dates
 
@@ -101,9 +100,7 @@ class TermBook:
 
     def content(self) -> bytes:
         """The file, without computed results."""
-        packed = io.BytesIO()
-        self.book.workbook.save(packed)
-        return tidy_package(packed.getvalue())
+        return pack_workbook(self.book.workbook)
 
 
 def as_day(value: object) -> date | str | None:

@@ -10,8 +10,8 @@ import openpyxl
 import pytest
 
 from syllabus_io.errors import BadSetting, WorkbookMismatch
-from syllabus_io.workbook.cached_values import put_values
 from syllabus_io.workbook.layout import DEADLINES, EXAMS, REVIEW, REVIEW_TABLE, START
+from syllabus_io.workbook.package import pack_workbook
 from syllabus_io.workbook.print_copy import PrintFacts, choose_sheets, print_copy, read_print_facts
 from tests.workbook.plans import small_plan
 from tests.workbook.sheets import Sheets, iron
@@ -40,7 +40,7 @@ def saved(tmp_path_factory: pytest.TempPathFactory) -> Path:
             course="Drawing Studio", kind="project", title=f"Sketch {number}", corrected=date(2026, 10, 5)
         )
     path = tmp_path_factory.mktemp("saved") / "plan.xlsx"
-    path.write_bytes(put_values(sheets.packed(), iron(sheets)))
+    path.write_bytes(pack_workbook(openpyxl.load_workbook(io.BytesIO(sheets.packed())), iron(sheets)))
     return path
 
 

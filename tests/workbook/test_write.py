@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import zipfile
 from datetime import date
 from pathlib import Path
@@ -53,7 +54,9 @@ def test_every_formula_cell_holds_a_result(content: bytes) -> None:
     parts = zipfile.ZipFile(io.BytesIO(content))
     for number, sheet in enumerate(formulas.worksheets, start=1):
         xml = parts.read(f"xl/worksheets/sheet{number}.xml").decode()
-        assert xml.count("<f>") == xml.count("</f><v"), f"{sheet.title} has formulas without a result"
+        assert len(re.findall(r"<f[ />]", xml)) == len(re.findall(r"(?:</f>|<f [^>]*/>)<v", xml)), (
+            f"{sheet.title} has formulas without a result"
+        )
         for row in sheet.iter_rows():
             for cell in row:
                 shown = results[sheet.title][cell.coordinate].value
