@@ -32,7 +32,9 @@ MAY_IMPORT = {
     "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "isolation", "cache"},
     "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline", "revise", "cache"},
 }
-WITHOUT_A_CALENDAR = re.compile(r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|words|rules\w*)$")
+WITHOUT_A_CALENDAR = re.compile(
+    r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|running_text|words|rules\w*)$"
+)
 OUTLINE_FACTS = re.compile(r"syllabus_io\.outline\.(records|vocabulary)$")
 DOCUMENT_RECORDS = "syllabus_io.extract.document"
 NOT_AT_START = {"pdfplumber", "docx", "dateparser", "openpyxl", "holidays", "ironcalc", "rapidfuzz", "lxml", "rich"}

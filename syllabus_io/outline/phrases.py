@@ -13,10 +13,14 @@ __all__ = ["dated_phrases", "phrases_in"]
 _MISPRINT = re.compile(r"(?<![\d/.])(\d{1,2})/(\d?(\d))\3(?![\d/.%])(?<=\d{3})")
 
 
-@lru_cache(maxsize=8192)
 def phrases_in(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     """The date and time phrases of a text, left to right; ``weak`` adds bare weekdays, day numbers and times."""
-    from syllabus_io.resolve.parse import find_phrases
+    return _phrases_in(text, weak)
+
+
+@lru_cache(maxsize=8192)
+def _phrases_in(text: str, weak: bool) -> tuple[Phrase, ...]:
+    from syllabus_io.resolve.running_text import find_phrases
 
     found = find_phrases(text, weak=weak)
     return (

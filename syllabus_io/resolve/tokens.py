@@ -33,7 +33,17 @@ from syllabus_io.resolve.words import (
     ZONES,
 )
 
-__all__ = ["BREAK", "TOKEN_CLASSES", "UNKNOWN", "Lexicon", "Sort", "Token", "full_year", "plain_text"]
+__all__ = [
+    "BREAK",
+    "NUMBER_CLASSES",
+    "TOKEN_CLASSES",
+    "UNKNOWN",
+    "Lexicon",
+    "Sort",
+    "Token",
+    "full_year",
+    "plain_text",
+]
 
 #: The word of the token that stands for an empty line; no rule reaches across it.
 BREAK: Final = "\n"
@@ -54,10 +64,11 @@ _WORD_TABLES: Final[Mapping[str, Mapping[str, object]]] = {
     "<part>": DAY_PARTS,
     "<zone>": ZONES,
 }
-_NUMBER_CLASSES = ("<num>", "<dd>", "<hh>", "<mm>", "<yy>", "<year>", "<hhmm>")
+#: The classes of a row of digits.
+NUMBER_CLASSES: Final = ("<num>", "<dd>", "<hh>", "<mm>", "<yy>", "<year>", "<hhmm>")
 _OTHER_CLASSES = ("<nth>", "<clock>", "<'yy>", "<ampm>", "<ap>", "<letterday>", "<pattern>", "<letter>")
 #: Every class of a single token; any other slot of a rule is filled by rules.
-TOKEN_CLASSES: Final = frozenset((*_WORD_TABLES, *_NUMBER_CLASSES, *_OTHER_CLASSES))
+TOKEN_CLASSES: Final = frozenset((*_WORD_TABLES, *NUMBER_CLASSES, *_OTHER_CLASSES))
 
 _TOKEN = re.compile(
     r"(?P<nth>\d{1,3}(?:st|nd|rd|th|[ºª])(?![^\W_]))"
@@ -129,12 +140,12 @@ class Sort:
         keys = (word, *[name for name, _ in classes])
         known = cls._known.get(keys)
         if known is None:
-            known = cls._known[keys] = Sort(keys, len(cls._known))
+            known = cls._known[keys] = Sort(keys, len(cls._known) + 1)
         return known
 
 
 #: The sort of words that no rule knows.
-UNKNOWN: Final = Sort((), -1)
+UNKNOWN: Final = Sort((), 0)
 
 
 class Token:

@@ -19,6 +19,7 @@ __all__ = [
     "FOREIGN_JOINTS",
     "FOREIGN_MONTHS",
     "FOREIGN_WEEKDAYS",
+    "FUNCTION_WORDS",
     "HOLIDAYS",
     "LETTER_DAYS",
     "MONTHS",
@@ -103,6 +104,13 @@ ABBREVIATIONS = frozenset(
     }
 )
 
+#: Words and signs that stand everywhere; that a text has one of them tells little.
+FUNCTION_WORDS = frozenset(
+    _words(
+        "a all an and are as at before but by end for from in is it next no not of on one or our start that the this "
+        "through to up with within your & , . : ; - / ( ) # •"
+    )
+)
 NUMBERS: Mapping[str, int] = {
     word: number
     for number, word in enumerate(

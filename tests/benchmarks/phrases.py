@@ -12,7 +12,8 @@ import time
 import warnings
 from collections.abc import Callable
 
-from syllabus_io.resolve.parse import find_phrases, parse_phrase
+from syllabus_io.resolve.parse import parse_phrase
+from syllabus_io.resolve.running_text import find_phrases
 from tests.dates.phrase_lists import FOLDER, read_cases
 
 __all__ = ["median_milliseconds", "readers"]

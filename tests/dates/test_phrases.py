@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from syllabus_io.resolve.parse import find_phrases, parse_phrase
+from syllabus_io.resolve.parse import parse_phrase
+from syllabus_io.resolve.running_text import find_phrases
 from tests.dates.phrase_lists import FOLDER, Case, read_cases, read_lines, written
 
 LISTS = sorted(path for path in FOLDER.glob("*.txt") if path.stem not in {"never", "found"})

@@ -22,7 +22,7 @@ from syllabus_io.outline.records import Outline
 from syllabus_io.pipeline import resolve_outlines
 from syllabus_io.record_json import outline_from_json, outline_to_json
 from syllabus_io.resolve.evaluate import ReadingContext, resolve_phrase
-from syllabus_io.resolve.parse import find_phrases
+from syllabus_io.resolve.running_text import find_phrases
 from syllabus_io.resolve.term import Term
 from syllabus_io.resolve.term_calendar import TermCalendar
 from syllabus_io.revise.standing import standing_plan

@@ -8,7 +8,8 @@ import sys
 import pytest
 
 from syllabus_io.resolve.foreign import RULE_NAME, foreign_stretches, has_foreign_word
-from syllabus_io.resolve.parse import find_phrases, parse_phrase
+from syllabus_io.resolve.parse import parse_phrase
+from syllabus_io.resolve.running_text import find_phrases
 from tests.dates.phrase_lists import written
 
 
@@ -49,7 +50,8 @@ def test_foreign_words_are_known_in_lower_case() -> None:
 
 def test_english_phrases_do_not_load_the_library() -> None:
     code = (
-        "import sys; from syllabus_io.resolve.parse import find_phrases, parse_phrase; "
+        "import sys; from syllabus_io.resolve.parse import parse_phrase; "
+        "from syllabus_io.resolve.running_text import find_phrases; "
         "parse_phrase('Oct 5'); parse_phrase('no date'); find_phrases('Due Oct 5 and never again'); "
         "sys.exit('dateparser' in sys.modules)"
     )

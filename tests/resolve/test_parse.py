@@ -10,11 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from syllabus_io.resolve import parse as parser
 from syllabus_io.resolve.expression import ClockTime, FullDate, MonthDay, Weekday
-from syllabus_io.resolve.grammar import Grammar, Parse
-from syllabus_io.resolve.parse import RULES, find_phrases, parse_phrase
+from syllabus_io.resolve.grammar import Grammar
+from syllabus_io.resolve.language import GRAMMAR, NEVER, PHRASE, RULES
+from syllabus_io.resolve.matching import Parse
+from syllabus_io.resolve.parse import parse_phrase
 from syllabus_io.resolve.rules import Rule, Scope, pass_on
+from syllabus_io.resolve.running_text import find_phrases
 from syllabus_io.resolve.tokens import full_year, plain_text
 from tests.generators import date_language
 
@@ -25,11 +27,10 @@ _SLACK = 10
 
 
 def _rules_used(text: str) -> set[int]:
-    grammar = parser._GRAMMAR
-    tokens = grammar.lexicon.tokens(text)
-    reading = Parse(grammar, tokens, Scope.WHOLE)
-    whole = [reading.matches(slot, 0).get(len(tokens)) for slot in ("<phrase>", "<never>")]
-    return {id(rule) for match in whole if match is not None for rule in match.rules}
+    tree, tokens = GRAMMAR.tree(Scope.WHOLE), GRAMMAR.lexicon.tokens(text)
+    reading = Parse(tree, tokens)
+    whole = [reading.matches(tree.slot(slot), 0).get(len(tokens)) for slot in (PHRASE, NEVER)]
+    return {id(rule) for match in whole if match is not None for rule in match.rules()}
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: f"{rule.gives} {rule.name}")

@@ -6,7 +6,7 @@ import pytest
 
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.grammar import Grammar
-from syllabus_io.resolve.parse import RULES
+from syllabus_io.resolve.language import RULES
 from syllabus_io.resolve.tokens import Token
 
 _LEXICON = Grammar(RULES).lexicon
