@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from syllabus_io.outline.records import Kind
@@ -115,21 +115,22 @@ def _class_event(plan: StandingPlan, weekly: StandingClass, zone: ZoneInfo | Non
     """A weekly class with its days off left out; None when its time is not known or no class is held."""
     if weekly.start is None:
         return None
-    numbers = {int(day) for day in weekly.days}
     span = (plan.classes_end - plan.first_day).days + 1
-    held = [day for n in range(span) if (day := plan.first_day + timedelta(days=n)).isoweekday() in numbers]
+    held = [day for n in range(span) if weekly.is_on(day := plan.first_day + timedelta(days=n))]
     if not held:
         return None
     own = f"class|{weekly.course}|{weekly.kind}|{'-'.join(day.name for day in weekly.days)}|{weekly.start}"
+    own += f"|{weekly.cycle_day}" if weekly.cycle_day else ""
     name = f"{weekly.course} ({weekly.kind})" if weekly.kind else weekly.course
     event = _event(plan, own, name, plan.term_revision)
     event.add("dtstart", datetime.combine(held[0], weekly.start, zone))
     end = weekly.end if weekly.end and weekly.end > weekly.start else None
     event.add("duration", _length(weekly.start, end) if end else _USUAL_LENGTH)
-    until = datetime.combine(held[-1], weekly.start, zone)
-    # Section 3.3.10: UNTIL is in UTC when the start has a time zone, and local when the start is.
-    until = until.astimezone(ZoneInfo("UTC")) if zone else until
-    event.add("rrule", {"freq": "weekly", "byday": [day.name for day in weekly.days], "until": until})
+    if weekly.cycle_day:
+        for day in held[1:]:
+            event.add("rdate", datetime.combine(day, weekly.start, zone))
+    else:
+        event.add("rrule", _weekly_rule(weekly, datetime.combine(held[-1], weekly.start, zone), zone))
     for day in held:
         if any(off.first_day <= day <= off.last_day for off in plan.days_off if off.course in ("", weekly.course)):
             event.add("exdate", datetime.combine(day, weekly.start, zone))
@@ -139,6 +140,14 @@ def _class_event(plan: StandingPlan, weekly: StandingClass, zone: ZoneInfo | Non
         event.add("description", weekly.teacher)
     event.add("categories", ["class"])
     return event
+
+
+def _weekly_rule(weekly: StandingClass, until: datetime, zone: ZoneInfo | None) -> dict[str, Any]:
+    """Every week, or every other week from the one of the first class; weeks begin on Monday (RFC 5545, 3.3.10)."""
+    # Section 3.3.10: UNTIL is in UTC when the start has a time zone, and local when the start is.
+    until = until.astimezone(ZoneInfo("UTC")) if zone else until
+    every = {"interval": 2} if weekly.alternate_from else {}
+    return {"freq": "weekly", **every, "byday": [day.name for day in weekly.days], "until": until}
 
 
 def _length(start: time, end: time) -> timedelta:

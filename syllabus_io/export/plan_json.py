@@ -69,4 +69,6 @@ def _class(weekly: StandingClass) -> dict[str, Any]:
         "end": f"{weekly.end:%H:%M}" if weekly.end else None,
         "room": weekly.room or None,
         "teacher": weekly.teacher or None,
+        **({"every_other_week_from": weekly.alternate_from.isoformat()} if weekly.alternate_from else {}),
+        **({"rotating_day": weekly.cycle_day} if weekly.cycle_day else {}),
     }

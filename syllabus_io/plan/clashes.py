@@ -7,6 +7,8 @@ from datetime import datetime, time, timedelta
 from itertools import combinations, groupby
 
 from syllabus_io.outline.records import Kind
+from syllabus_io.plan.class_rows import OFFICE_HOURS
+from syllabus_io.plan.day_table import week_phase
 from syllabus_io.plan.records import Clash, PlanEntry, PlanSettings
 from syllabus_io.resolve.expression import ClockTime, Weekday
 from syllabus_io.resolve.records import ResolvedTerm
@@ -92,8 +94,18 @@ def _overlapping_classes(resolved: ResolvedTerm) -> Iterator[Clash]:
     classes = [(course.key, meeting) for course in resolved.courses for meeting in course.outline.course.meetings]
     for (first_key, first), (second_key, second) in combinations(classes, 2):
         shared = [day for day in first.days if day in second.days]
+        if not _in_one_week(first, second) or OFFICE_HOURS & {first.kind, second.kind}:
+            continue
         if first_key != second_key and shared and _overlap(first, second):
             yield Clash(f"{first_key} and {second_key} meet at the same time on {_weekdays(shared)}", ())
+
+
+def _in_one_week(first: Meeting, second: Meeting) -> bool:
+    """Whether two classes can meet in the same week and on the same day of a rotation."""
+    if first.cycle_day and second.cycle_day and first.cycle_day.casefold() != second.cycle_day.casefold():
+        return False
+    one, other = first.alternate_from, second.alternate_from
+    return not (one and other) or week_phase(one) == week_phase(other)
 
 
 def _overlap(first: Meeting, second: Meeting) -> bool:

@@ -7,25 +7,38 @@ from dataclasses import dataclass
 from datetime import date, time, timedelta
 from itertools import accumulate
 
+from syllabus_io.plan.class_rows import OFFICE_HOURS
 from syllabus_io.plan.facts import (
     MINUTES_WITHOUT_END,
-    OFFICE_HOURS,
     WEEKS_BEFORE,
     Commitment,
     PlanningFacts,
     WeeklyClass,
 )
 
-__all__ = ["Block", "DayTable", "OpenDays", "blocks_of", "day_table", "first_table_day", "minutes_of"]
+__all__ = [
+    "Block",
+    "DayTable",
+    "OpenDays",
+    "blocks_of",
+    "cycle_words",
+    "day_table",
+    "first_table_day",
+    "minutes_of",
+    "week_phase",
+]
 
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_FIRST_MONDAY = date(1900, 1, 1)
 _FAR = date(4637, 11, 25)  # day one million of a spreadsheet: no end is given
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
     """A class or commitment with its hours, in minutes of the day. ``course`` is the course's number, 0 for one that
-    is not in the plan, -1 for a commitment. ``hours`` is 0 where no end is known."""
+    is not in the plan, -1 for a commitment. ``hours`` is 0 where no end is known. ``phase`` is 0 or 1 for a class of
+    alternate weeks (see :func:`week_phase`), -1 for one of every week; ``cycle_day`` is the day of the rotation on
+    which it takes place, ``cycle_dates`` the dates of that day, and ``share`` its share of all weeks or days."""
 
     name: str
     room: str
@@ -36,10 +49,21 @@ class Block:
     last: date
     course: int
     hours: float
+    phase: int = -1
+    cycle_day: str = ""
+    cycle_dates: frozenset[date] = frozenset()
+    share: float = 1.0
+
+    @property
+    def week_hours(self) -> float:
+        """Its hours in a week, on average."""
+        return self.hours * len(self.weekdays) * self.share
 
     def is_on(self, day: date, facts: PlanningFacts) -> bool:
         """Whether it takes place on the day."""
         if day.isoweekday() not in self.weekdays or not self.first <= day <= self.last:
+            return False
+        if self.phase not in (-1, week_phase(day)) or (self.cycle_day and day not in self.cycle_dates):
             return False
         return self.course < 0 or not facts.off_for(day, self.course)
 
@@ -47,10 +71,32 @@ class Block:
         """Whether both can fall on one day and share some minutes there."""
         return bool(
             self.weekdays & other.weekdays
+            and (min(self.phase, other.phase) < 0 or self.phase == other.phase)
+            and (not self.cycle_day or not other.cycle_day or self.cycle_day.lower() == other.cycle_day.lower())
             and max(self.first, other.first) <= min(self.last, other.last)
             and self.start < other.end
             and other.start < self.end
         )
+
+
+def week_phase(day: date) -> int:
+    """0 and 1 by turns, from Monday to Monday.
+
+    >>> [week_phase(date(2026, 9, day)) for day in (6, 7, 13, 14)]
+    [1, 0, 0, 1]
+    """
+    return (day - _FIRST_MONDAY).days // 7 % 2
+
+
+def cycle_words(facts: PlanningFacts) -> dict[date, str]:
+    """The day of the rotating timetable that each school day of the table of days is, from the day it begins. Weekends
+    and days off of the school use no day up."""
+    if not facts.rotation_first or not facts.rotation_labels:
+        return {}
+    end = first_table_day(facts) + timedelta(days=facts.day_count)
+    days = (facts.rotation_first + timedelta(days=step) for step in range((end - facts.rotation_first).days))
+    school = [day for day in days if day.isoweekday() < 6 and not facts.off_for(day, 0)]
+    return {day: facts.rotation_labels[place % len(facts.rotation_labels)] for place, day in enumerate(school)}
 
 
 def minutes_of(clock: time) -> int:
@@ -61,16 +107,37 @@ def minutes_of(clock: time) -> int:
 def blocks_of(facts: PlanningFacts) -> tuple[Block | None, ...]:
     """A block for each weekly class, then for each commitment, in their order; None for a row without a start."""
     numbers = {course.key: number for number, course in enumerate(facts.courses, start=1)}
-    classes = [_class_block(one, numbers.get(one.course, 0), facts) for one in facts.classes]
+    cycle = cycle_words(facts) if any(one.cycle_day for one in facts.classes) else {}
+    classes = [_class_block(one, numbers.get(one.course, 0), facts, cycle) for one in facts.classes]
     return (*classes, *(_commitment_block(one) for one in facts.commitments))
 
 
-def _class_block(one: WeeklyClass, number: int, facts: PlanningFacts) -> Block | None:
+def _class_block(one: WeeklyClass, number: int, facts: PlanningFacts, cycle: dict[date, str]) -> Block | None:
     if one.start is None or one.kind in OFFICE_HOURS:
         return None
     start, end, hours = _minutes(one.start, one.end)
-    name = " ".join(f"{one.course} {one.kind}".split())
-    return Block(name, one.room, start, end, one.days, facts.first_day, facts.classes_end, number, hours)
+    first, phase, share = facts.first_day, -1, 1.0
+    if one.alternate_from:
+        first, phase, share = max(first, _monday(one.alternate_from)), week_phase(one.alternate_from), 0.5
+    dates: frozenset[date] = frozenset()
+    if one.cycle_day:
+        dates = frozenset(day for day, word in cycle.items() if word.lower() == one.cycle_day.lower())
+        share /= max(1, len(facts.rotation_labels))
+    return Block(
+        name=" ".join(f"{one.course} {one.kind}".split()),
+        room=one.room,
+        start=start,
+        end=end,
+        weekdays=one.days or (frozenset(range(1, 6)) if one.cycle_day else frozenset()),
+        first=first,
+        last=facts.classes_end,
+        course=number,
+        hours=hours,
+        phase=phase,
+        cycle_day=one.cycle_day,
+        cycle_dates=dates,
+        share=share,
+    )
 
 
 def _minutes(start: time, end: time | None) -> tuple[int, int, float]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field
 
+from syllabus_io.plan.class_rows import class_rows
 from syllabus_io.plan.records import Plan, PlanSettings
 
 __all__ = [
@@ -31,7 +32,6 @@ MOST_DAYS = 560
 WEEKS_BEFORE = 4
 """How many weeks before the term the table begins."""
 _WEEKS_AFTER = 10
-OFFICE_HOURS = frozenset({"office hours", "office hour"})
 MINUTES_WITHOUT_END = 60
 """What a class or commitment without an end is shown as."""
 
@@ -66,7 +66,9 @@ class CourseFact:
 
 @dataclass(frozen=True, slots=True)
 class WeeklyClass:
-    """A row of the weekly classes; ``days`` are ISO weekdays, 1 to 7."""
+    """A row of the weekly classes; ``days`` are ISO weekdays, 1 to 7. ``alternate_from`` is a day of the first week of
+    a class that meets every other week, ``cycle_day`` the day of a rotating timetable on which it meets; see
+    :class:`syllabus_io.resolve.term.Meeting`."""
 
     course: str
     kind: str
@@ -74,6 +76,8 @@ class WeeklyClass:
     days: frozenset[int]
     start: datetime.time | None
     end: datetime.time | None
+    alternate_from: datetime.date | None = None
+    cycle_day: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +141,7 @@ class PlanningFacts:
     kept_weekdays: frozenset[int] = field(default_factory=frozenset)
     tasks: tuple[OwnTask, ...] = ()
     rotation_first: datetime.date | None = None
+    rotation_labels: tuple[str, ...] = ()
     day_count: int = MOST_DAYS
 
     def off_for(self, day: datetime.date, course: int) -> bool:
@@ -163,17 +168,19 @@ def planning_facts(plan: Plan, today: datetime.date | None = None) -> PlanningFa
         ),
         classes=tuple(
             WeeklyClass(
-                one.key,
+                course.key,
                 meeting.kind,
                 meeting.room or "",
                 frozenset(int(day) for day in meeting.days),
                 meeting.start,
                 meeting.end,
+                meeting.alternate_from,
+                meeting.cycle_day,
             )
-            for one in plan.resolved.courses
-            for meeting in one.outline.course.meetings
+            for course, meeting in class_rows(plan.resolved)
         ),
         rotation_first=term.rotation.first_day if term.rotation else None,
+        rotation_labels=term.rotation.labels if term.rotation else (),
         day_count=day_count(plan),
     )
 

@@ -37,7 +37,9 @@ class StandingItem:
 
 @dataclass(frozen=True, slots=True)
 class StandingClass:
-    """A weekly class as Term dates has it. ``number`` counts the rows of its table from 1."""
+    """A weekly class as Term dates has it. ``number`` counts the rows of its table from 1. ``alternate_from`` is a day
+    of the first week of one that meets every other week; ``cycle_day`` is the day of a rotating timetable on which one
+    meets, and ``cycle_dates`` the dates of that day."""
 
     number: int
     course: str
@@ -47,6 +49,19 @@ class StandingClass:
     days: tuple[Weekday, ...]
     start: datetime.time | None
     end: datetime.time | None
+    alternate_from: datetime.date | None = None
+    cycle_day: str = ""
+    cycle_dates: tuple[datetime.date, ...] = ()
+
+    def is_on(self, day: datetime.date) -> bool:
+        """Whether it meets on the day, the term's ends and days off aside."""
+        if day.isoweekday() not in self.days or (self.cycle_day and day not in self.cycle_dates):
+            return False
+        first = self.alternate_from
+        if first is None:
+            return True
+        monday = first - datetime.timedelta(days=first.weekday())
+        return day >= monday and (day - monday).days // 7 % 2 == 0
 
 
 @dataclass(frozen=True, slots=True)

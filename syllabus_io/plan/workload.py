@@ -144,7 +144,7 @@ def _credit_check(
     plans: Sequence[ItemPlan],
     weeks: int,
 ) -> CreditCheck:
-    in_class = sum(block.hours * len(block.weekdays) for block in blocks if block.course == number)
+    in_class = sum(block.week_hours for block in blocks if block.course == number)
     own = sum(plan.hours for plan in plans if plan.item.course == course.key) / max(1, weeks)
     settings = facts.settings
     return CreditCheck(

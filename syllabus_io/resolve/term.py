@@ -29,13 +29,19 @@ class DayOff:
 @dataclass(frozen=True, slots=True)
 class Meeting:
     """A weekly class: its days, start and end (None when the outline does not say), room, and what it is
-    ("lecture", "lab", "recitation", "office hours"; empty for a plain class)."""
+    ("lecture", "lab", "recitation", "office hours"; empty for a plain class).
+
+    One that meets every other week has ``alternate_from``, a day of the first week in which it meets; weeks are counted
+    by the calendar, weeks off included. One that meets on a day of a rotating timetable has its ``cycle_day`` ("A");
+    its ``days`` then narrow that, and no days are Monday to Friday."""
 
     days: tuple[Weekday, ...]
     start: time | None = None
     end: time | None = None
     room: str | None = None
     kind: str = ""
+    alternate_from: date | None = None
+    cycle_day: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
 from syllabus_io.resolve.day_names import NameFit, compare_names, is_break, names_nothing
@@ -177,11 +177,15 @@ class TermCalendar:
         return self._class_days[kind]
 
     def _find_class_days(self, kind: str) -> tuple[date, ...]:
-        days = {day for meeting in self.meetings if _is_asked(meeting, kind) for day in meeting.days}
+        asked = [meeting for meeting in self.meetings if _is_asked(meeting, kind)]
+        weekdays = {day for one in asked if not one.alternate_from and not one.cycle_day for day in one.days}
+        others = [one for one in asked if one.alternate_from or one.cycle_day]
+        cycle = {one.cycle_day: frozenset(self.rotation_dates(one.cycle_day)) for one in others if one.cycle_day}
         return tuple(
             day
             for day in _days(self.first_day, self.teaching_end)
-            if Weekday(day.isoweekday()) in days and day not in self._off
+            if day not in self._off
+            and (Weekday(day.isoweekday()) in weekdays or any(_meets_on(one, day, cycle) for one in others))
         )
 
     def meeting(self, number: int, kind: str = "") -> date | None:
@@ -234,6 +238,16 @@ class TermCalendar:
 
 def _days(first: date, last: date) -> Iterator[date]:
     return (first + n * _DAY for n in range((last - first).days + 1))
+
+
+def _meets_on(meeting: Meeting, day: date, cycle: Mapping[str, frozenset[date]]) -> bool:
+    """Whether a class of alternate weeks or of a rotating day meets on a day, days off aside."""
+    if day.isoweekday() not in (meeting.days or (range(1, 6) if meeting.cycle_day else ())):
+        return False
+    if meeting.cycle_day and day not in cycle[meeting.cycle_day]:
+        return False
+    first = meeting.alternate_from
+    return first is None or (day >= monday_of(first) and (monday_of(day) - monday_of(first)).days % 14 == 0)
 
 
 def _teaching_end(term: Term) -> date:

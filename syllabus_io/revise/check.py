@@ -10,6 +10,8 @@ from itertools import combinations
 from pathlib import Path
 
 from syllabus_io.outline.records import Kind
+from syllabus_io.plan.class_rows import OFFICE_HOURS
+from syllabus_io.plan.day_table import week_phase
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingPlan
 from syllabus_io.resolve.wording import days_in_words
 from syllabus_io.revise.standing import Cells, standing_plan
@@ -85,6 +87,11 @@ def _clashes(plan: StandingPlan) -> Iterator[Finding]:
 
 def _overlap(one: StandingClass, other: StandingClass) -> bool:
     if not (one.start and one.end and other.start and other.end) or not set(one.days) & set(other.days):
+        return False
+    if one.cycle_day and other.cycle_day and one.cycle_day.casefold() != other.cycle_day.casefold():
+        return False
+    first, second = one.alternate_from, other.alternate_from
+    if OFFICE_HOURS & {one.kind, other.kind} or (first and second and week_phase(first) != week_phase(second)):
         return False
     return one.start < other.end and other.start < one.end
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.class_rows import OFFICE_HOURS
 from syllabus_io.plan.day_pages import HOUR_CHARACTERS
-from syllabus_io.plan.facts import MINUTES_WITHOUT_END, OFFICE_HOURS
+from syllabus_io.plan.facts import MINUTES_WITHOUT_END
 from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.commitments import COMMITMENT_ROWS
 from syllabus_io.workbook.layout import Name, column_letter

@@ -8,12 +8,13 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
-from dateutil.rrule import rrulestr
+from dateutil.rrule import WEEKLY, rrule, rrulestr
 from icalendar import Calendar
 
 from syllabus_io.export.icalendar_out import plan_to_icalendar
 from syllabus_io.outline.records import Kind
-from syllabus_io.plan.standing import StandingPlan
+from syllabus_io.plan.standing import StandingClass, StandingPlan
+from syllabus_io.resolve.expression import Weekday
 from tests.export.standing import standing, work
 
 STAMP = datetime(2026, 9, 1, 12, tzinfo=UTC)
@@ -89,6 +90,40 @@ def test_classes_recur_on_their_days_without_the_days_off(zone: str | None) -> N
     assert read_days == expected
     assert event["duration"].dt == timedelta(minutes=50)
     assert event["location"] == "Chart Room"
+
+
+def read_class_days(plan: StandingPlan, weekly: StandingClass) -> list[date]:
+    """The days of the one class of a plan, as dateutil reads them; RFC 5545 counts DTSTART as the first."""
+    event = events(replace(plan, classes=(weekly,)))["GEO 5 (lab)"]
+    parts = ("DTSTART", "RRULE", "RDATE", "EXDATE")
+    lines = event.to_ical().decode().replace("\r\n ", "").splitlines()  # section 3.1: long lines are folded
+    block = "\n".join(line for line in lines if line.startswith(parts))
+    return [moment.date() for moment in rrulestr(block, tzids=ZoneInfo, compatible=True)]
+
+
+def test_a_class_of_every_other_week_recurs_every_other_week() -> None:
+    """The days are those of a rule of dateutil with an interval of two weeks."""
+    lab = StandingClass(
+        1, "GEO 5", "lab", "", "", (Weekday.TU, Weekday.TH), time(14), time(16), alternate_from=date(2026, 9, 10)
+    )
+    plan = standing()
+    days = rrule(
+        WEEKLY,
+        interval=2,
+        byweekday=(1, 3),
+        dtstart=datetime(2026, 9, 7),  # noqa: DTZ001
+        until=datetime(2026, 12, 11),  # noqa: DTZ001
+    )
+    off = (date(2026, 10, 15), date(2026, 10, 16))
+    assert read_class_days(plan, lab) == [one.date() for one in days if one.date() not in off]
+
+
+def test_a_class_of_a_rotating_day_is_on_the_dates_of_that_day() -> None:
+    dates = (date(2026, 9, 1), date(2026, 9, 3), date(2026, 9, 8), date(2026, 9, 10))
+    lab = StandingClass(
+        1, "GEO 5", "lab", "", "", tuple(Weekday)[:5], time(14), time(16), cycle_day="A", cycle_dates=dates
+    )
+    assert read_class_days(standing(timezone=None), lab) == list(dates), "dateutil reads no zones here"
 
 
 def test_exams_and_starts_have_alarms_but_nothing_that_is_done() -> None:

@@ -54,3 +54,22 @@ def test_classes_that_overlap() -> None:
     assert reasons(overlapping) == ["C 1 and C 2 meet at the same time on Monday"]
     one_after_the_other = plan_of(meetings=(Meeting((Weekday.MO,), time(9, 50), time(10, 40)),))
     assert not reasons(one_after_the_other)
+
+
+def test_classes_of_different_weeks_or_rotating_days_do_not_overlap() -> None:
+    """9:00 to 9:50 on Monday is taken by the other course."""
+    every_week = Meeting((Weekday.MO,), time(9, 30), time(10, 20))
+    assert any("meet at the same time on Monday" in reason for reason in reasons(plan_of(meetings=(every_week,))))
+    labs = [Meeting((Weekday.MO,), time(9), time(11), alternate_from=date(2026, 9, day)) for day in (7, 14, 21)]
+    courses = [make_course(CourseFacts(code=f"L {number}", meetings=(lab,))) for number, lab in enumerate(labs, 1)]
+    assert reasons(make_plan(ResolvedTerm(TERM, tuple(courses[:2])))) == []
+    assert len(reasons(make_plan(ResolvedTerm(TERM, (courses[0], courses[2]))))) == 1
+    on = [Meeting((Weekday.MO,), time(9), time(11), cycle_day=day) for day in ("A", "B", "a")]
+    courses = [make_course(CourseFacts(code=f"R {number}", meetings=(one,))) for number, one in enumerate(on, 1)]
+    assert reasons(make_plan(ResolvedTerm(TERM, tuple(courses[:2])))) == []
+    assert len(reasons(make_plan(ResolvedTerm(TERM, (courses[0], courses[2]))))) == 1
+
+
+def test_office_hours_are_in_nobodys_way() -> None:
+    hours = Meeting((Weekday.MO,), time(9), time(10), kind="office hours")
+    assert reasons(plan_of(meetings=(hours,))) == []

@@ -221,6 +221,28 @@ class TestRotation:
         assert list(SEMESTER.rotation_dates("A")) == [] and SEMESTER.rotation_labels == ()
 
 
+def test_a_class_of_every_other_week_is_counted_every_other_week() -> None:
+    """The days are those of a rule of dateutil with an interval of two weeks; a week off does not shift them."""
+    off = DayOff("Field week", date(2026, 9, 28), date(2026, 10, 2))
+    term = Term("t", date(2026, 8, 31), date(2026, 12, 11), no_class=(off,))
+    lab = Meeting((Weekday.WE,), kind="lab", alternate_from=date(2026, 9, 18))
+    weekly = Meeting((Weekday.MO,))
+    calendar = TermCalendar(term, (lab, weekly))
+    dates = rrule.rrule(rrule.WEEKLY, interval=2, dtstart=datetime(2026, 9, 16), until=datetime(2026, 12, 11))  # noqa: DTZ001
+    assert calendar.meetings_dates("lab") == tuple(
+        one.date() for one in dates if not off.first_day <= one.date() <= off.last_day
+    )
+    assert set(calendar.meetings_dates()) > set(calendar.meetings_dates("lab"))
+
+
+def test_a_class_of_a_rotating_day_is_counted_on_that_day() -> None:
+    term = Term("t", date(2026, 8, 24), date(2026, 12, 18), rotation=Rotation(("A", "B"), date(2026, 8, 24)))
+    on_a = TermCalendar(term, (Meeting((), cycle_day="A"),))
+    assert on_a.meetings_dates() == tuple(on_a.rotation_dates("A"))
+    mondays = TermCalendar(term, (Meeting((Weekday.MO,), cycle_day="A"),))
+    assert mondays.meetings_dates() == tuple(day for day in on_a.rotation_dates("A") if day.isoweekday() == 1)
+
+
 def test_bounds_hold_the_examinations() -> None:
     assert SEMESTER.bounds == (date(2026, 8, 31), date(2026, 12, 18))
     assert SEMESTER.holds(date(2026, 12, 18)) and not SEMESTER.holds(date(2026, 12, 19))
