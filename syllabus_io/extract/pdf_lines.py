@@ -150,7 +150,7 @@ def _leadings(lines: Sequence[PrintedLine]) -> dict[int, _Leading]:
     for above, below in pairwise(lines):
         step = below.base - above.base
         beside = abs(above.box.left - below.box.left) > FIRST_INDENT_POINTS
-        if below.page == above.page and not beside and 0.8 * above.size < step < 2.4 * above.size:
+        if below.page == above.page and not beside and below.size > 0 and 0.8 * above.size < step < 2.4 * above.size:
             steps[0].append(step / below.size)
             if abs(above.size - below.size) <= SAME_SIZE_POINTS:
                 steps.setdefault(round(below.size), []).append(step)
