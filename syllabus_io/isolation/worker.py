@@ -23,7 +23,7 @@ from syllabus_io.extract.limits import ReadingLimits
 if TYPE_CHECKING:
     from syllabus_io.extract.pdf_pictures import PagePlace
 
-__all__ = ["ANSWER", "FAULT", "LAST", "main", "read_reply", "write_request"]
+__all__ = ["ANSWER", "FAULT", "LAST", "fault_spot", "main", "read_reply", "write_request"]
 
 ANSWER, FAULT, LAST = "answer", "fault", "last"
 _LARGEST_REQUEST = 1_000_000
@@ -120,7 +120,7 @@ def _answer(path: Path, limits: ReadingLimits, places: list[Any]) -> dict[str, A
         return {FAULT: ("it is nested too deeply to be read", "save the outline anew as a PDF or Word document")}
     except Exception as error:
         # The parent goes on with the other files; the line names the spot so that the fault can be mended.
-        return {FAULT: (f"the program failed on it ({_spot(error)})", "leave it out, and report this line"), LAST: True}
+        return {FAULT: (f"the program failed on it ({fault_spot(error)})", "leave it out, and report this line"), LAST: True}
     fault = f"reading it takes more than {limits.memory_bytes // 1_000_000} MB of memory"
     return {FAULT: (fault, "save only the outline's own pages, anew"), LAST: True}
 
@@ -141,7 +141,7 @@ def _drawn(path: Path, places: list[Any]) -> str:
     return json.dumps([base64.b64encode(picture).decode() for picture in pictures])
 
 
-def _spot(error: BaseException) -> str:
+def fault_spot(error: BaseException) -> str:
     """The kind of an exception and the place in this program where it arose."""
     spot = ""
     trace = error.__traceback__
