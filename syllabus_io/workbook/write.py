@@ -149,6 +149,7 @@ def _today(options: WorkbookOptions) -> date:
 
 def _write_sheets(book: Book) -> None:
     """Every sheet in the order in which it stands."""
+    from syllabus_io.workbook.as_printed import write_as_printed
     from syllabus_io.workbook.days import write_days
     from syllabus_io.workbook.deadlines import write_deadlines
     from syllabus_io.workbook.exams import write_exams
@@ -167,6 +168,7 @@ def _write_sheets(book: Book) -> None:
     write_settings(book, write_term_dates(book) + 1)
     write_timetable(book)
     write_review(book)
+    write_as_printed(book)
     write_deadlines(book)
     write_exams(book)
     write_planning(book)
