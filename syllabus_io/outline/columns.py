@@ -148,22 +148,43 @@ def columns_of(grid: Grid, month: int | None = None) -> tuple[tuple[Column, ...]
 
 
 def _with_day_numbers(columns: tuple[Column, ...], rows: Grid, month: int | None) -> tuple[Column, ...]:
-    """The columns, one without heading that holds the numbers of days under names of months told as dates."""
-    if any(column.role in _DATE for column in columns if column.role is not ColumnRole.WEEK):
+    """The columns, one that holds the numbers of days under or beside names of months told as dates."""
+    if any(column.role is ColumnRole.DATE for column in columns):
         return columns
+    months = next((column.index for column in columns if _are_months(rows, column)), None)
     for column in columns:
-        if not column.heading and column.role in (None, ColumnRole.WEEK) and _are_days(rows, column.index, month):
-            return tuple(replace(one, role=ColumnRole.DATE) if one is column else one for one in columns)
+        unnamed = not column.heading and column.role in (None, ColumnRole.WEEK)
+        beside = months is not None and column.role in (None, ColumnRole.WEEKDAY)
+        if (unnamed or beside) and column.index != months and _are_days(rows, column.index, month, months):
+            return tuple(
+                replace(one, role=ColumnRole.DATE)
+                if one is column
+                else replace(one, role=ColumnRole.MONTH)
+                if one.index == months
+                else one
+                for one in columns
+            )
     return columns
 
 
-def _are_days(rows: Grid, index: int, month: int | None) -> bool:
-    """Whether a column holds day numbers that rise under each month, in rows of their own or in the heading above."""
+def _are_months(rows: Grid, column: Column) -> bool:
+    """Whether a column holds names of months alone, in the rows where they begin or in all."""
+    if column.role not in (ColumnRole.MONTH, None):
+        return False
+    texts = _texts(rows, column.index)
+    return bool(texts) and all(month_alone(text) is not None for text in texts)
+
+
+def _are_days(rows: Grid, index: int, month: int | None, months: int | None = None) -> bool:
+    """Whether a column holds day numbers that rise under each month, which stands in rows of its own, in the heading
+    above or in the column ``months``."""
     before, count, texts = 0, 0, 0
     for row in rows:
-        if (found := is_month_row(row)) is not None:
-            month, before = found, 0
-            continue
+        beside = month_alone(cell_text(row[months])) if months is not None else None
+        if (alone := is_month_row(row)) is not None or (beside is not None and beside != month):
+            month, before = alone or beside, 0
+            if alone is not None:
+                continue
         text = cell_text(row[index]) if index < len(row) else ""
         texts += bool(text)
         if month is None or not re.fullmatch(r"\d{1,2}", text):
@@ -239,6 +260,7 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
         column.role in _MAYBE_DATE and _share_dated(rows, column.index) >= (0.3 if column.role in _DATE else 0.5)
         for column in columns
     )
+    is_calendar = has_date or any(column.role in _DATE for column in columns)
     names_work = any(column.role in (ColumnRole.WORK, ColumnRole.DUE, ColumnRole.EXAM) for column in columns)
     for column in columns:
         role = column.role
@@ -250,6 +272,10 @@ def _by_content(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Col
             role = ColumnRole.DUE_DATE if by_date else ColumnRole.DUE
         elif role in _MAYBE_DATE and role not in _DATE and not has_date and share >= 0.5:
             role, has_date = ColumnRole.DATE, True
+        elif role is ColumnRole.CLASS_NUMBER and _are_counts(rows, column.index):
+            role = ColumnRole.COUNT
+        elif role is ColumnRole.CLASS_NUMBER and is_calendar and not _are_numbered(rows, column.index):
+            role = ColumnRole.TOPIC  # "Lecture" over what each of them is about
         elif role is None and not column.heading and _are_weeks(rows, column.index):
             role = ColumnRole.WEEK
         elif role is None and (counted := _counted(rows, column.index)) is not None:
@@ -330,6 +356,18 @@ def _are_weeks(rows: Grid, index: int) -> bool:
     return (
         len(numbers) >= 3 and len(numbers) >= 0.6 * len(texts) and all(a <= b for a, b in itertools.pairwise(numbers))
     )
+
+
+def _are_numbered(rows: Grid, index: int) -> bool:
+    """Whether at least a third of a column's cells hold a number."""
+    texts = _texts(rows, index)
+    return 3 * sum(1 for text in texts if re.search(r"\d", text)) >= len(texts)
+
+
+def _are_counts(rows: Grid, index: int) -> bool:
+    """Whether the numbers of a column ("No.") say how many, as they fall or all are one, and do not count classes."""
+    numbers = [int(match[0]) for text in _texts(rows, index) if (match := re.match(r"\d{1,3}\b", text))]
+    return len(numbers) > 1 and (len(set(numbers)) == 1 or any(a > b for a, b in itertools.pairwise(numbers)))
 
 
 def _counted(rows: Grid, index: int) -> ColumnRole | None:

@@ -26,6 +26,7 @@ class ColumnRole(Enum):
     DATE = "date"
     WEEK = "week"
     CLASS_NUMBER = "class number"
+    MONTH = "month"
     WEEKDAY = "weekday"
     TIME = "time"
     TOPIC = "topic"
@@ -72,8 +73,12 @@ COLUMN_HEADINGS: tuple[tuple[ColumnRole, tuple[str, ...]], ...] = (
     ),
     (
         ColumnRole.DATE,
-        ("date", "dates", "day/date", "date/day", "day and date", "class date", "class dates", "meeting date", "when"),
+        _list(
+            "date, dates, day/date, date/day, day and date, class date, class dates, meeting date, when, month/day, "
+            "month day, month & day, month and day, day/month"
+        ),
     ),
+    (ColumnRole.MONTH, ("month", "months")),
     (ColumnRole.WEEKDAY, ("day", "days", "weekday", "day of week")),
     (ColumnRole.TIME, ("time", "times", "hour", "hours", "due time")),
     (

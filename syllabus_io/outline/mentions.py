@@ -15,7 +15,7 @@ from syllabus_io.outline.own_names import says_own_name
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, name_before_due, noun_phrase, singular, tidy_title
-from syllabus_io.outline.verdicts import FARTHEST_HEAD, chosen_head, heading_noun, verdict_of
+from syllabus_io.outline.verdicts import FARTHEST_HEAD, begins, chosen_head, heading_noun, verdict_of
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
     Head,
@@ -51,6 +51,9 @@ _NO_ITEM = re.compile(
 _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
+_ASIDE = re.compile(r"(?<=\w)\s*\(no [^()]*\)", re.IGNORECASE)  # "Exam 2 Fri (no HW)"
+_BEGINS_THEN = re.compile(r"\s+(?:begin|start)s?\b.*$", re.IGNORECASE)
+_CODE = re.compile(r"\s*[A-Z]{1,4}\s?\d{1,2}[a-z]?(?![\w:./-])(?!\s*[-–])")  # "PA1, PA2 out"
 MOST_DUE_WORDS = 6
 _PLAINLY_DUE = re.compile(
     r"\w+ (?:is )?(?P<due>due)(?:\s+(?:by|at|before|in))?(?:\s+(?:the\s+)?(?:start|beginning|end)\s+of)?"
@@ -58,6 +61,7 @@ _PLAINLY_DUE = re.compile(
     re.IGNORECASE,
 )
 _ACCOMPANIES = re.compile(r"s?\s+(?:slides?|handouts?|script|notes|materials)\b", re.IGNORECASE)
+FIRST_OF_SEVERAL = "the outline says that they begin then; find out which day is yours"
 TENTATIVE = "the outline calls this date tentative"
 MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
 _SURVEY = re.compile(r"\bsurveys?\b|\b(?:course|teaching|instructor) evaluations?\b", re.IGNORECASE)
@@ -123,6 +127,8 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
     """Whether a later clause of an entry names work of its own: behind a full stop only when it says it is due."""
     before = entry.text[: max(0, clause.start - entry.start)]
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
+    if passage.role in (ColumnRole.DUE, ColumnRole.WORK) and _CODE.match(clause.text):
+        return True
     if re.search(r"[.!?](?:\s|$)", before):
         if any(name_before_due(clause.text, head) for head in find_heads(clause.text)):
             return True
@@ -154,8 +160,10 @@ def _clauses(entry: Entry) -> list[Entry]:
         left = [head for head in heads if begin <= head.start < start]
         right = [head for head in heads if head.start >= end]
         join = text[start:end]
-        if (left and right and _stands_alone(text, end, right[0], join)) or (
-            join.strip() == "." and not _ABBREVIATED.search(text[begin:start])
+        if (
+            (left and right and _stands_alone(text, end, right[0], join))
+            or (join.strip() == "." and not _ABBREVIATED.search(text[begin:start]))
+            or (join.strip() == "," and _CODE.fullmatch(text[begin:start]) and _CODE.match(text, end))
         ):
             cuts.append((start, end))
     pieces: list[Entry] = []
@@ -194,7 +202,7 @@ def _depth(text: str, position: int) -> int:
 
 def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading) -> Iterator[Draft]:
     text = clause.text
-    if is_negated(text) or _NO_ITEM.match(text):
+    if is_negated(_ASIDE.sub("", text)) or _NO_ITEM.match(text):
         return
     heads = list(find_heads(text))
     own = own_phrases(text, heads, passage)
@@ -211,12 +219,15 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     phrase, doubts = dated
     if _TENTATIVE.search(text):
         doubts = (*doubts, TENTATIVE)
+    if head is not None and begins(text, head):
+        doubts = (*doubts, FIRST_OF_SEVERAL)
     if _SURVEY.search(text) and not re.search(r"\d\s*(?:%|points?\b|pts?\b)", text):
         doubts = (*doubts, MAY_NOT_COUNT)
     is_phase = isinstance(phrase.expression, Span) and any(one.expression == phrase.expression for one in own)
     if is_phase and not due and head is not None and head.kind in (Kind.PROJECT, Kind.ASSIGNMENT):
         doubts = (*doubts, WHILE_IT_LASTS)
     title, sure = _title(text, head, own, passage, verdict)
+    title = _ASIDE.sub("", _BEGINS_THEN.sub("", title) if doubts[-1:] == (FIRST_OF_SEVERAL,) else title)
     if not re.search(r"[A-Za-z0-9]", title):
         return
     kind = _kind(title, head, passage)

@@ -8,6 +8,7 @@ from syllabus_io.extract.document import Cell, Line, Table
 from syllabus_io.outline.columns import Column, Grid
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.records import Mention, UndatedWork
+from syllabus_io.outline.row_frames import RowFrames
 from syllabus_io.outline.week_starts import ClassWeek
 from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Phrase, Week
 
@@ -16,7 +17,7 @@ __all__ = ["Rows", "TableState"]
 
 @dataclass(slots=True)
 class TableState:
-    month: int | None = None
+    months: RowFrames = field(default_factory=RowFrames)
     frame: Frame = field(default_factory=Frame)
     last_day: DateExpression | None = None
     ranged: int = 0

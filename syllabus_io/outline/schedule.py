@@ -13,6 +13,7 @@ from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork, Weight
 from syllabus_io.outline.row_dates import SHORT_LEAD, month_alone, read_row_date
+from syllabus_io.outline.row_frames import DATE_ROLES, RowFrames, row_frames
 from syllabus_io.outline.row_labels import label_of
 from syllabus_io.outline.rows import Rows, TableState
 from syllabus_io.outline.table_forms import (
@@ -31,15 +32,13 @@ from syllabus_io.resolve.expression import (
     DateExpression,
     Direction,
     MeetingNumber,
-    Week,
-    WeekOf,
 )
 
 __all__ = ["read_tables"]
 
-_DATE_ROLES = (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.WEEKDAY, ColumnRole.CLASS_NUMBER)
 _SILENT_ROLES = (
-    *_DATE_ROLES,
+    *DATE_ROLES,
+    ColumnRole.MONTH,
     ColumnRole.TIME,
     ColumnRole.ROOM,
     ColumnRole.PERSON,
@@ -67,6 +66,7 @@ def read_tables(document: Document, rows: Rows) -> None:
     """Add to ``rows`` what the tables of the document hold."""
     section = ""
     month: int | None = None
+    fresh_month: int | None = None
     for note in document.notes:
         if note.kind == "struck" and note.place.box is not None:
             rows.struck[note.place.page, round(note.place.box.left), round(note.place.box.top)] = note.text
@@ -76,8 +76,12 @@ def read_tables(document: Document, rows: Rows) -> None:
                 section = block.text
             if len(block.text) > 60:
                 rows.last_columns = ()
+            fresh_month = month_alone(block.text) or fresh_month
             month = month_alone(block.text) or (month if not block.level else None)
         else:
+            if fresh_month is not None and rows.last_state is not None:
+                rows.last_state.months = RowFrames(fresh_month)
+            fresh_month = None
             _read_table(block, rows, section, month)
             for cell in block.cells:
                 for nested in cell.tables:
@@ -123,21 +127,22 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     if is_block_table(grid):
         read_block_table(grid, rows, section)
         return
-    if not _is_schedule(grid, columns, body, month):
+    if not _is_schedule(row_frames(grid, columns, body, month), grid, columns, body):
         _plain_cells(table.cells, rows, section)
         return
     if not goes_on or rows.last_state is None:
         rows.groups += 1
-        rows.last_state = TableState(month=month)
+        rows.last_state = TableState(RowFrames(month))
     columns = _week_columns(grid, columns, body, rows.course)
     rows.last_columns = columns
+    frames = row_frames(grid, columns, body, month, rows.last_state.months)
     for number in range(body, len(grid)):
-        _read_row(grid, number, columns, rows, rows.last_state, section)
+        _read_row(grid, number, frames, columns, rows, section)
 
 
 def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: ClassWeek) -> tuple[Column, ...]:
     """The columns, those with the dates marked as weeks where each date opens the week of its row."""
-    frames = [frame for row in grid[body:] if (frame := _row_frame(row, columns, None)) is not None]
+    frames = [frame for frame in row_frames(grid, columns, body, None) if frame is not None]
     days = [frame.day for frame in frames if frame.day is not None and not isinstance(frame.day, MeetingNumber)]
     heading = " ".join(column.heading for column in columns if column.role is ColumnRole.DATE)
     has_topics = any(column.role in (ColumnRole.TOPIC, ColumnRole.READING) for column in columns)
@@ -145,15 +150,11 @@ def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: Cl
         return columns  # "Sep 7 | No class (Labor Day)": the rows are the days of a class held once a week
     if 2 * len(days) < len(frames) or not opens_weeks(days, heading, has_topics, course):
         return columns
-    return tuple(replace(column, of_week=True) if column.role in _DATE_ROLES else column for column in columns)
+    return tuple(replace(column, of_week=True) if column.role in DATE_ROLES else column for column in columns)
 
 
-def _is_schedule(grid: Grid, columns: tuple[Column, ...], body: int, month: int | None) -> bool:
-    dated = 0
-    for row in grid[body:]:
-        month = is_month_row(row) or month
-        frame = _row_frame(row, columns, month)
-        dated += frame is not None and frame.is_dated
+def _is_schedule(frames: Sequence[Frame | None], grid: Grid, columns: tuple[Column, ...], body: int) -> bool:
+    dated = sum(frame is not None and frame.is_dated for frame in frames)
     if dated < LEAST_DATED_ROWS:
         return False
     has_date_column = any(
@@ -173,12 +174,16 @@ def _plain_cells(cells: Sequence[Cell], rows: Rows, section: str) -> None:
 
 
 def _read_row(
-    grid: Grid, number: int, columns: tuple[Column, ...], rows: Rows, state: TableState, section: str
+    grid: Grid,
+    number: int,
+    frames: Sequence[Frame | None],
+    columns: tuple[Column, ...],
+    rows: Rows,
+    section: str,
 ) -> None:
     row = grid[number]
-    month = is_month_row(row)
-    if month is not None:
-        state.month = month
+    state = rows.last_state or TableState()
+    if is_month_row(row) is not None:
         return
     own = [cell for cell in dict.fromkeys(cell for cell in row if cell is not None) if cell.row == number + 1]
     if not own:
@@ -187,7 +192,7 @@ def _read_row(
     if len(texts) == 1 and len(columns) > 2 and own[0].column_span >= len(columns) - 1:
         _read_wide_row(own[0], rows, section, state)
         return
-    frame = _row_frame(row, columns, state.month) or _struck_frame(row, columns, rows, state.month)
+    frame = frames[number] or _struck_frame(row, columns, rows, state.months.month)
     context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))
     if frame is None:
         _keep_undated(row, columns, rows)
@@ -204,7 +209,7 @@ def _read_row(
         frame = replace(frame, weekday=alone[0], clock=alone[1] or frame.clock)
     frame = replace(frame, weight=_row_weight(row, columns))
     clock = next((clock_in(cell_text(row[c.index])) for c in columns if c.role is ColumnRole.TIME), None)
-    below = _row_frame(grid[number + 1], columns, state.month) if number + 1 < len(grid) else None
+    below = frames[number + 1] if number + 1 < len(grid) else None
     following = below.day if below is not None else None
     for column in columns:
         if clock is not None and column.role in (ColumnRole.TOPIC, ColumnRole.EXAM) and column.clock is None:
@@ -275,11 +280,11 @@ def _read_cell(
 ) -> None:
     """Add what a cell holds; ``following`` is the day of the row below, which is the next class."""
     role = column.role
-    if role in (*_DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None) and _read_dated_lines(
+    if role in (*DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None) and _read_dated_lines(
         cell, frame, rows, section
     ):
         return
-    if role in _DATE_ROLES:
+    if role in DATE_ROLES:
         found = read_row_date(cell.text)
         rest = found.rest if found else ""
         if found is None and frame.is_dated and re.search(r"[A-Za-z]{4}", cell.text):
@@ -322,47 +327,12 @@ def _labelled_parts(passage: Passage) -> list[Passage]:
     return [part for part in parts if part.text.strip()]
 
 
-def _row_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month: int | None) -> Frame | None:
-    """The frame a row's own date cells give; None when they give none."""
-    week: int | None = None
-    number: int | None = None
-    frame: Frame | None = None
-    for column in columns:
-        text = cell_text(row[column.index]) if column.index < len(row) else ""
-        if not text or column.role not in _DATE_ROLES:
-            continue
-        if column.role is ColumnRole.WEEK and re.fullmatch(r"(?:week|wk)?\W*\d{1,2}\W*", text, re.IGNORECASE):
-            week = int(re.sub(r"\D", "", text))
-            continue
-        if column.role is ColumnRole.CLASS_NUMBER and re.fullmatch(r"\W*\d{1,3}\W*", text):
-            number = int(re.sub(r"\D", "", text))
-            continue
-        if column.role is ColumnRole.WEEKDAY and not re.search(r"\d", text):
-            continue
-        found = read_row_date(text, month, max_lead=9 if column.role is ColumnRole.DATE else 3)
-        if found is None:
-            continue
-        if week is None:
-            week = found.frame.week
-        if frame is None or (frame.day is None and not isinstance(found.frame.stretch, Week)):
-            frame = replace(found.frame, week=week)
-            if column.of_week and frame.day is not None:
-                frame = replace(frame, stretch=WeekOf(frame.day), day=None)
-    if frame is not None:
-        return replace(frame, week=week)
-    if week is not None:
-        return Frame(stretch=Week(week), week=week, words=f"week {week}")
-    if number is not None:
-        return Frame(day=MeetingNumber(number), words=f"class {number}")
-    return None
-
-
 def _keep_undated(row: tuple[Cell | None, ...], columns: tuple[Column, ...], rows: Rows) -> None:
     """Keep, once, the work that stands where the date of a row should ("Lab" in the column of weekdays)."""
     for column in columns:
         cell = row[column.index] if column.index < len(row) else None
         text = cell_text(cell)
-        heads = find_heads(text) if column.role in _DATE_ROLES and len(text.split()) <= 2 else ()
+        heads = find_heads(text) if column.role in DATE_ROLES and len(text.split()) <= 2 else ()
         if cell is not None and heads and all(work.title != f"{text}s" for work in rows.undated):
             reason = "its rows in the schedule carry no date"
             rows.undated.append(UndatedWork(heads[0].kind, f"{text}s", reason, cell.place, text))
@@ -374,7 +344,7 @@ def _struck_frame(
     """The frame of a row whose date is struck through: it still says which day the row is about, to be checked."""
     for column in columns:
         cell = row[column.index] if column.index < len(row) else None
-        if cell is None or cell.text.strip() or cell.place.box is None or column.role not in _DATE_ROLES:
+        if cell is None or cell.text.strip() or cell.place.box is None or column.role not in DATE_ROLES:
             continue
         text = rows.struck.get((cell.place.page, round(cell.place.box.left), round(cell.place.box.top)))
         found = read_row_date(text, month) if text else None
@@ -385,7 +355,7 @@ def _struck_frame(
 
 def _carried(row: tuple[Cell | None, ...], columns: tuple[Column, ...], state: TableState, context: str) -> Frame:
     """The frame of a row without a date: that of the row above when its date cells are blank, else none."""
-    cells = [cell_text(row[column.index]) for column in columns if column.role in _DATE_ROLES]
+    cells = [cell_text(row[column.index]) for column in columns if column.role in DATE_ROLES]
     cells = [text for text in cells if weekday_alone(text) is None]
     if not any(re.search(r"\w", text) for text in cells):
         if _BREAK.search(context) and len(context) < 60 and state.last_day is not None:

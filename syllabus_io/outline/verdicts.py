@@ -10,12 +10,14 @@ from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import singular
 from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over, word_set
 
-__all__ = ["FARTHEST_HEAD", "chosen_head", "heading_noun", "is_breakdown", "verdict_of"]
+__all__ = ["FARTHEST_HEAD", "begins", "chosen_head", "heading_noun", "is_breakdown", "verdict_of"]
 
 _TOLD_OF = re.compile(
     r"\s+(?:of|on|by|about)\b(?!\s+(?:the\s+|your\s+)?(?:final|project|paper|poster|research|student|group|team))",
     re.IGNORECASE,
 )
+_NOT_GRADED = re.compile(r"\b(?:ungraded|not graded|non-?graded)\b", re.IGNORECASE)
+_BEGINS = re.compile(r"s?\s+(?:begin|start)s?\b", re.IGNORECASE)
 _NEVER_DUE = re.compile(
     r"\breview|\bprep|\bstudy for|\bgroups? formed|\bwork ?(?:day|time)s?\b|\bkick-?off\b|\breturned\b", re.IGNORECASE
 )
@@ -71,11 +73,12 @@ def chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head |
 def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
     """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
     role = passage.role
-    if is_announced(text) and not due:
+    if (is_announced(text) and not due) or _NOT_GRADED.search(text):
         return None
     if (
         head is not None
         and is_passed_over(text, head)
+        and not begins(text, head)
         and not (due and role in (ColumnRole.DUE, ColumnRole.WORK))
         and (role is not ColumnRole.DUE or _NEVER_DUE.search(text))
     ):
@@ -91,6 +94,11 @@ def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_da
     if role in (ColumnRole.WORK, ColumnRole.EXAM):
         return _verdict_in_work_column(text, head, passage, has_date)
     return _verdict_in_topic(text, head, has_date)
+
+
+def begins(text: str, head: Head) -> bool:
+    """Whether presentations begin there ("group presentations begin"): a first day of several."""
+    return head.kind is Kind.PRESENTATION and _BEGINS.match(text, head.word_end) is not None
 
 
 def _verdict_in_work_column(text: str, head: Head | None, passage: Passage, has_date: bool) -> str | None:

@@ -22,10 +22,11 @@ __all__ = [
 
 _COMPOUND = re.compile(r"(?<![A-Za-z])([A-Za-z]{2,}(?:exam|quiz|test)(?:s|es|zes)?)(?![A-Za-z])", re.IGNORECASE)
 _SHORT_QUIZ = re.compile(r"(?<![A-Za-z0-9])(Q)(?=\s?\d{1,2}(?!\d))")
+_SHORT_NAME = re.compile(r"(?<![A-Za-z0-9])([A-Z]{2,5})(?=\s?#\s?\d)")  # "LEQ #1"
 _NUMBER = re.compile(
     r"\s*[-–]?\s*(?:#|nos?\.?(?=\s*\d)|numbers?(?=\s*\d))?\s*"
     r"(\d{1,3}[A-Za-z]?(?![\w%/]|:\d|\.\d|\s*(?:%|points?\b|pts?\b|percent\b|pages?\b|words?\b|minutes?\b|hours?\b|am\b|pm\b))"
-    r"|[IVX]{1,4}(?![\w'’])|[A-HJ-Z]\d{0,2}(?![\w'’]|\.\w))"
+    r"|[IVX]{1,4}(?![\w'’])|[A-HJ-Z]\d{0,2}(?![\w'’]|\.\w|-\d))"
 )
 _BEFORE_NUMBER = re.compile(
     r"(?:^|[\s(])(\d{1,2})(?:st|nd|rd|th)\s+(?:[a-z]+\s+)?$|(first|second|third|fourth|fifth)\s+(?:[a-z]+\s+)?$",
@@ -129,6 +130,9 @@ def find_heads(text: str) -> tuple[Head, ...]:
             kind = Kind.QUIZ if "quiz" in match[1].lower() else Kind.EXAM
             spans.append((match.start(1), match.end(1), kind, False))
     spans += [(match.start(1), match.end(1), Kind.QUIZ, False) for match in _SHORT_QUIZ.finditer(text)]
+    for match in _SHORT_NAME.finditer(text):
+        if not any(s < match.end(1) and match.start(1) < e for s, e, _, _ in spans):
+            spans.append((match.start(1), match.end(1), Kind.ASSIGNMENT, False))
     return tuple(_head(text, span) for span in sorted(spans))
 
 

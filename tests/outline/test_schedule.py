@@ -379,3 +379,22 @@ def test_the_exam_below_a_list_of_days_has_its_own_day() -> None:
 def test_named_work_due_at_the_start_of_class_behind_a_topic() -> None:
     rows = [["Date", "Topic"], ["Sep 9", "Privilege. Motion in limine due by start of class."], ["Sep 14", "Experts"]]
     assert titles(document(rows)) == ["Motion in limine"]
+
+
+def test_what_an_aside_denies_or_leaves_ungraded_touches_only_itself() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Topic", "Due"],
+                ["Oct 25", "Masts", "Exam 2 (no HW)"],
+                ["Nov 1", "Rope", "Knot sheet (ungraded)"],
+                ["Nov 8", "Wind", "MAP #1 in the computer lab, N-020"],
+                ["Nov 15", "Crews: group presentations begin (2 days)", ""],
+            ]
+        )
+    )
+    assert found == {
+        "exam: Exam 2": "month_day(10, 25)",
+        "assignment: MAP #1 in the computer lab, N-020": "month_day(11, 8)",
+        "presentation: Crews: group presentations": "month_day(11, 15)",
+    }
