@@ -7,7 +7,6 @@ the time grows with the length of the text only.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Final
 
 from syllabus_io.resolve.grammar import NO_WAY, Node, Plan, Slot, Tree, pair_of
@@ -49,30 +48,35 @@ class Parse:
     def __init__(self, tree: Tree, tokens: Sequence[Token]) -> None:
         self._tree = tree
         self.tokens: Final = tokens
-        self._sorts: Final = [*(token.sort for token in tokens), UNKNOWN]
-        self._pairs: Final = [pair_of(sort, after) for sort, after in pairwise(self._sorts)]
-        self._keys: Final = frozenset().union(*(sort.keys for sort in self._sorts))
+        sorts = [token.sort for token in tokens]
+        sorts.append(UNKNOWN)
+        self._sorts: Final = sorts
+        self._pairs: Final = [*map(pair_of, sorts, sorts[1:])]
+        self._keys: Final = frozenset().union(*[sort.keys for sort in sorts])
         self._memo: Final[list[dict[Slot, dict[int, Match]]]] = [{} for _ in tokens]
         self._depth = 0
         self._limit = len(tokens)
 
     def matches(self, slot: Slot, start: int) -> dict[int, Match]:
         """Everything that fills a slot from a token on, by its end."""
-        known = self._memo[start].get(slot)
+        memo = self._memo[start]
+        known = memo.get(slot)
         if known is not None:
             return known
         found: dict[int, Match] = {}
         if self._depth >= DEEPEST:
             return found
-        self._memo[start][slot] = found
+        memo[slot] = found
         for needed in slot.needs:
             if needed.isdisjoint(self._keys):
                 return found
         if self._depth == 0:
             self._limit = min(len(self.tokens), start + LONGEST_PHRASE)
-        self._depth += 1
-        self._go_on(self._plan(slot.root, start), start, start, (), (), found)
-        self._depth -= 1
+        plan = self._plan(slot.root, start)
+        if plan is not NO_WAY:
+            self._depth += 1
+            self._go_on(plan, start, start, (), (), found)
+            self._depth -= 1
         return found
 
     def _plan(self, node: Node, place: int) -> Plan:
