@@ -79,7 +79,8 @@ def _translated(text: str, language: str) -> str:
 
 def foreign_stretches(text: str) -> tuple[tuple[int, int], ...]:
     """Where days with a month of another language stand in running text, as half-open ranges of characters."""
-    places = [match.span() for match in _WORD.finditer(text.lower()) if match.group() in _WORDS]
+    # not over text.lower(), in which some letters of other languages become two
+    places = [match.span() for match in _WORD.finditer(text) if match.group().lower() in _WORDS]
     if {text[start:end].lower() for start, end in places} <= _ENGLISH_TOO:
         return ()
     found: list[tuple[int, int]] = []

@@ -48,14 +48,18 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     tree = GRAMMAR.tree(Scope.WEAK if weak else Scope.ANY)
     words = GRAMMAR.lexicon.tokens(text)
     found: list[Phrase] = []
+    foreign: list[Phrase] = []
     blocked = [match.span() for match in _ADDRESS.finditer(text)] if _may_hold_address(text) else []
     if has_foreign_word(token.word for token in words):
-        foreign = [foreign_phrase(text[start:end], start) for start, end in foreign_stretches(text)]
-        found = [phrase for phrase in foreign if phrase is not None]
-        blocked += [(phrase.start, phrase.end) for phrase in found]
+        stretches = [foreign_phrase(text[start:end], start) for start, end in foreign_stretches(text)]
+        foreign = [phrase for phrase in stretches if phrase is not None]
+        blocked += [(phrase.start, phrase.end) for phrase in foreign]
     for tokens in _runs(words):
         if tree.may_fill(PHRASE, tokens):
             found.extend(_Run(tree, text, tokens, blocked).phrases())
+    if foreign:  # "week 5 octobre": the number belongs to the month, not to the week
+        found = [one for one in found if not any(one.start < two.end and two.start < one.end for two in foreign)]
+        found += foreign
     if weak:
         found = [_in_its_week(phrase) for phrase in found]
     return tuple(sorted(found, key=lambda phrase: phrase.start))
