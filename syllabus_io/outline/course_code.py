@@ -44,9 +44,12 @@ _NO_SUBJECT = frozenset(
         "in by to of or and the for with is max min points point pts percent credits credit hours hour minutes "
         "students student usa uk ca ny tx dc am pm et pt est pst gmt utc mla apa gpa ap ib gmat gre toefl http https "
         "www zoom meeting id passcode pin crn readings reading video videos episode lesson lessons topic topics block "
-        "period meetings group groups team item items line draft drafts due total science",
+        "period meetings group groups team item items line draft drafts due total science second third "
+        "fourth fifth upper lower pass fail",
     )
 )
+_SHORT_DAYS = frozenset({"MO", "TU", "WE", "TH", "FR", "SA", "SU"})  # "TH 9/8" is a day, "TH 201" a course
+_YEAR = re.compile(r"19\d\d|20[0-3]\d")
 _ALSO_SUBJECTS = frozenset({"LAW", "PS", "CH", "IS", "AM", "PM", "CA"})
 _PLACE_WORDS = re.compile(
     r"(?:\b(?:room|rm\.?|office|located|location|hall|building|bldg|place|venue|classroom|where|lab|held|"
@@ -60,6 +63,7 @@ _OTHER_COURSE = re.compile(
     re.IGNORECASE,
 )
 _TOP_LINES = 25
+_FIRST_LINES = 6
 _LEAST_TOTAL = 0.9  # one place in the running text, far from the top, is some other course
 _TITLE_LINES = 60
 
@@ -91,6 +95,8 @@ def _is_subject(match: re.Match[str]) -> bool:
     subject, number, join = match["subject"], match["number"], match["join"]
     if _is_subject_all_the_same(match):
         return True
+    if subject in _SHORT_DAYS and len(number) < 3:
+        return False
     if subject.lower() in _NO_SUBJECT or (len(subject) == 2 and len(number) == 5):
         return False
     is_word = subject[1:].islower()
@@ -99,9 +105,9 @@ def _is_subject(match: re.Match[str]) -> bool:
     if join.strip() == "." and not is_word:
         return False
     # "Fall", "Biology 2 of 5": a spelled-out word needs a number of a course's size
-    if is_word and (len(number) < 2 or re.fullmatch(r"(?:19|20)\d\d", number)):
+    if is_word and (len(number) < 2 or _YEAR.fullmatch(number)):
         return False
-    return not re.fullmatch(r"(?:19|20)\d\d", number) or bool(join.strip()) or len(subject) >= 3
+    return not _YEAR.fullmatch(number) or bool(join.strip()) or len(subject) >= 3
 
 
 def _is_subject_all_the_same(match: re.Match[str]) -> bool:
@@ -216,6 +222,8 @@ def _score(text: str, previous: str, found: CodeFound, order: int, is_strong: bo
         return 5.0
     if _PLACE_WORDS.search(before) or re.search(r"https?://|www\.|@", before[-40:] + after[:2]):
         return 0.0
+    if re.search(r"[A-Z]{2}\W?\d(?!\d)", found.code) and order > _FIRST_LINES:
+        return 0.0  # "PA1", "UR 1": work or a book, numbered through
     is_bare = bool(re.match(r"\d", found.code))
     is_word = bool(re.match(r"[A-Z][a-z]", found.code))
     if _OTHER_COURSE.search(text) or _OTHER_COURSE.search(previous[-80:]):

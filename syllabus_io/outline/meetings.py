@@ -26,6 +26,11 @@ _MEETS = re.compile(
     r"[^.;]{0,60}?\b(?:meets?|meeting|held|takes? place|taught|scheduled|run|runs|is|are|on)\b",
     re.IGNORECASE,
 )
+_ONE_DAY = re.compile(
+    r"\b(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\b\.?,?\s+(?:the\s+)?(?:"
+    r"(?:\d{1,2}(?:st|nd|rd|th)?\s+)?(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\b|\d{1,2}/\d)",
+    re.IGNORECASE,
+)  # "Mon., Dec. 12, 8-10 am" is one day, no weekly class
 _SEPARATORS = frozenset(",.;:|·•—–(")
 _SENTENCE_END = re.compile(r"(?<![ap]\.m)(?<!\b[A-Za-z])\.\s+(?=[A-Z])|\n")
 
@@ -57,6 +62,8 @@ def _labelled(labels: Sequence[LabelledValue]) -> Iterator[Meeting]:
             and labels[position - 1].kind is LabelKind.OFFICE_HOURS
             and fact.label.lower() in {"times", "time", "days", "hours"}
         ):
+            continue
+        if _ONE_DAY.search(fact.value):
             continue
         kind = _kind_of_label(fact.label)
         found = find_meetings(fact.value, kind)
@@ -152,6 +159,8 @@ def _bare(document: Document) -> Iterator[Meeting]:
 
 def _bare_meetings(text: str) -> Iterator[Meeting]:
     days, times = find_days(text), find_time_ranges(text)
+    if _ONE_DAY.search(text):
+        return
     if not days or not times or re.search(r"\b(?:due|exam|final|midterm|quiz|deadline)\b", text, re.IGNORECASE):
         return
     covered = sum(group[1] - group[0] for group in days) + sum(span[1] - span[0] for span in times)

@@ -11,7 +11,7 @@ from syllabus_io.outline.frames import Frame
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
-from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, MonthDay, Week, WeekOf
+from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, MonthDay, NumericDate, Week, WeekOf
 
 __all__ = ["DATE_ROLES", "MONTH_ROLLED", "RowFrames", "row_frames"]
 
@@ -19,11 +19,15 @@ DATE_ROLES = (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.WEEKDAY, ColumnRole.C
 MONTH_ROLLED = "its month is not written; the days of the rows begin again, so the next month is taken"
 FARTHEST_BACK = 20  # days by which the numbers fall where a new month begins
 LAST_DAY = 31
+LAST_MONTH = 12
 _WEEKDAY = r"(?:m|tu?|w|th|r|f|sa|su|mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?"
 _BARE_DAY = re.compile(
     rf"(?:(?P<month>[A-Za-z]{{3,9}})\.?\s+)?(?:(?P<before>{_WEEKDAY}),?\s+)?(?P<day>\d{{1,2}})(?:st|nd|rd|th)?"
     rf"(?:,?\s+(?P<after>{_WEEKDAY}))?",
     re.IGNORECASE,
+)
+_DOTTED = re.compile(
+    rf"(?:(?P<weekday>{_WEEKDAY}),?\s+)?(?P<first>\d{{1,2}})\.\s?(?P<second>\d{{1,2}})(?P<stop>\.)?", re.IGNORECASE
 )
 
 
@@ -54,6 +58,8 @@ class RowFrames:
         """The frame of a row whose date cell holds the number of a day, the month written in it or some row above."""
         for column in columns:
             text = cell_text(row[column.index]) if column.index < len(row) else ""
+            if column.role is ColumnRole.DATE and (dotted := _dotted(text)) is not None:
+                return Frame(day=dotted, words=text)
             match = _BARE_DAY.fullmatch(text) if column.role is ColumnRole.DATE else None
             named = month_alone(match["month"]) if match is not None and match["month"] else None
             if match is None or (match["month"] and named is None) or (named or self.month) is None:
@@ -79,6 +85,18 @@ class RowFrames:
                 return
         self.is_carried = self.is_carried or month != self.month
         self.month, self.day = month, number
+
+
+def _dotted(text: str) -> DateExpression | None:
+    """The day of a cell such as "18.10.", day before month; with no full stop behind it, either may stand first."""
+    match = _DOTTED.fullmatch(text)
+    if match is None:
+        return None
+    first, second = int(match["first"]), int(match["second"])
+    weekday = WEEKDAY_NAMES.get((match["weekday"] or "").lower())
+    if 1 <= second <= LAST_MONTH < first <= LAST_DAY or (match["stop"] and 1 <= second <= LAST_MONTH):
+        return MonthDay(second, first, weekday) if 1 <= first <= LAST_DAY else None
+    return NumericDate(first, second, None, weekday) if 1 <= first <= LAST_MONTH and 1 <= second <= LAST_DAY else None
 
 
 def row_frames(

@@ -209,6 +209,7 @@ def test_a_sentence_that_opens_with_a_word_and_a_number_gives_no_code() -> None:
     [
         ("LAW2041 Law of Ponds", "LAW2041", "Law of Ponds"),
         ("PS 101: Frogs in Power", "PS 101", "Frogs in Power"),
+        ("LG2047 The Law of Ponds", "LG2047", "The Law of Ponds"),
         ("Honors Pond Life, Grade 11", None, "Honors Pond Life"),
     ],
 )
@@ -220,3 +221,9 @@ def test_subjects_that_are_words_elsewhere_and_titles_with_a_grade(first: str, c
     ]
     course = read_course(document(heading(first, 1), *lines))
     assert (course.code, course.title) == (code, title)
+
+
+def test_days_and_numbered_work_that_recur_are_no_course() -> None:
+    rows = [["Date", "Due"], *([f"TH 9/{day}", f"MP{number}"] for number, day in enumerate((1, 8, 15, 22, 29)))]
+    found = read_course(document("FROG 230 Talk among Frogs", "Autumn 2026", rows))
+    assert found.code == "FROG 230"

@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 
 from syllabus_io.outline.meeting_times import find_days, find_meetings
+from syllabus_io.outline.read import read_outline
 from syllabus_io.resolve.term import Meeting
+
+from .documents import document
 
 
 def written(meeting: Meeting) -> str:
@@ -89,3 +92,12 @@ def test_short_names_with_a_full_stop() -> None:
     for name in ("Mo", "Tu", "We", "Th", "Fr", "Mon", "Tue", "Tues", "Weds", "Thu", "Thurs", "Sat", "Sun"):
         assert len(find_meetings(f"{name}. 10:00-11:15")) == 1, name
     assert [day.name for meeting in find_meetings("Tu. & Th. 9-10:15 am") for day in meeting.days] == ["TU", "TH"]
+
+
+def test_the_day_of_a_final_in_a_column_headed_when_is_no_weekly_class() -> None:
+    outline = document(
+        "Autumn 2026",
+        "MWF 9-9:50",
+        [["Requirement", "When"], ["Map quiz", "Sept. 9"], ["Final exam", "Mon., Dec. 14, 8-10 am"]],
+    )
+    assert [written(one) for one in read_outline(outline).course.meetings] == ["MOWEFR 09:00-09:50"]

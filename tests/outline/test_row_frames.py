@@ -72,3 +72,17 @@ def test_a_heading_with_a_month_between_two_tables_holds_for_the_second() -> Non
 def test_numbers_that_say_how_many_make_no_schedule() -> None:
     grading = [["Item", "No.", "Points", "Total"], ["Reports", "8", "20", "160"], ["Practical exam", "1", "60", "60"]]
     assert dated_work(document([*grading, ["Final exam", "1", "80", "80"]])) == {}
+
+
+def test_days_before_months_with_full_stops() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Date", "Topic", "Sheet"],
+                ["18.10.", "Arguments", ""],
+                ["3.11.", "Sets", "Sheet 2 due"],
+                ["8.11.", "Test 1", ""],
+            ]
+        )
+    )
+    assert found == {"assignment: Sheet 2": "month_day(11, 3)", "exam: Test 1": "month_day(11, 8)"}
