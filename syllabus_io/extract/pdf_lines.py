@@ -200,7 +200,7 @@ def _goes_on(group: Sequence[PrintedLine], line: PrintedLine, flow: Flow, leadin
         and line.text[0].islower()
     ):
         return True
-    if _opens(first, above, line):
+    if _opens(first, above, line, flow):
         return False
     if CONNECTIVE.search(above.text):
         return True
@@ -278,7 +278,7 @@ def _has_room(line: PrintedLine, word: Word, right: float) -> bool:
     return needed <= right - FIT_SLACK_SHARE * line.size
 
 
-def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
+def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine, flow: Flow) -> bool:
     """Whether the line opens something new: a list entry, a date among dates, a label."""
     text = line.text
     marker, _ = split_marker(text)
@@ -287,6 +287,8 @@ def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine) -> bool:
         return not (inline and abs(line.box.left - above.box.left) <= SAME_LEFT_POINTS)
     if OPENING.match(text):
         among = bool(OPENING.match(_unmarked(first))) and not _hangs(first, line) and not OPEN_DATE.search(above.text)
+        if above.text.endswith(":") and not _would_fit(above, line.words[0], flow):
+            return among  # "… Final exam:" at the end of a full line
         return among or bool(SENTENCE_END.search(above.text))
     if LABEL.match(text):
         bold = line.words[0].bold and not above.words[-1].bold

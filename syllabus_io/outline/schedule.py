@@ -258,12 +258,16 @@ def _read_wide_row(cell: Cell, rows: Rows, section: str, state: TableState) -> N
     rows.passages.append(Passage(cell.text, cell.place, cell.lines, role, "", section, frame, rows.groups))
 
 
-def _read_dated_lines(cell: Cell, frame: Frame, rows: Rows, section: str) -> bool:
-    """Whether several lines of a cell open with a day of their own; when they do, each is read under its day."""
+def _read_dated_lines(cell: Cell, column: Column, frame: Frame, rows: Rows, section: str) -> bool:
+    """Whether lines of a cell open with a day of their own; when they do, each is read under its day.
+
+    Where the row has a day too, several must: "9/14 deadline moved" is a remark.
+    """
+    is_days_cell = column.role is ColumnRole.TOPIC and (column.weekday is not None or frame.day is None)
     texts = cell.text.split("\n")
     found = [read_row_date(text, max_lead=SHORT_LEAD) for text in texts]
     days = [one for one in found if one is not None and one.frame.day is not None and one.rest]
-    if len(days) < 2 or found[0] is None or found[0].frame.day is None:
+    if len(days) < (1 if is_days_cell else 2) or found[0] is None or found[0].frame.day is None:
         return False
     own = frame
     for text, one in zip(texts, found, strict=True):
@@ -280,9 +284,8 @@ def _read_cell(
 ) -> None:
     """Add what a cell holds; ``following`` is the day of the row below, which is the next class."""
     role = column.role
-    if role in (*DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None) and _read_dated_lines(
-        cell, frame, rows, section
-    ):
+    dated_lines = role in (*DATE_ROLES, ColumnRole.TOPIC, ColumnRole.NOTES, None)
+    if dated_lines and _read_dated_lines(cell, column, frame, rows, section):
         return
     if role in DATE_ROLES:
         found = read_row_date(cell.text)
