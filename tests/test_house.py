@@ -30,7 +30,14 @@ MAY_IMPORT = {
     "cache": set(),
     "isolation": {"extract", "outline", "record_json", "cache"},
     "pipeline": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "isolation", "cache"},
-    "cli": {"extract", "outline", "resolve", "plan", "workbook", "export", "term_file", "pipeline", "revise", "cache"},
+    "batch": {
+        *("extract", "outline", "resolve", "plan", "workbook", "export"),
+        *("isolation", "pipeline", "revise", "record_json", "cache"),
+    },
+    "cli": {
+        *("extract", "outline", "resolve", "plan", "workbook", "export"),
+        *("term_file", "pipeline", "revise", "cache", "batch"),
+    },
 }
 WITHOUT_A_CALENDAR = re.compile(
     r"syllabus_io\.resolve\.(expression|expression_parts|term|parse|running_text|words|rules\w*)$"

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from syllabus_io import __version__
+from syllabus_io.cli.batch_parser import BatchOptions, add_batch
 from syllabus_io.cli.options import BuildOptions, ExtractOptions, ResolveOptions
 from syllabus_io.cli.workbook_parsers import WORKBOOK_COMMANDS, add_workbook_commands, run_workbook_command
 from syllabus_io.errors import SyllabusError
@@ -60,6 +61,7 @@ def make_parser() -> argparse.ArgumentParser:
     _add_extract(commands)
     _add_resolve(commands)
     add_workbook_commands(commands)
+    add_batch(commands)
     return parser
 
 
@@ -157,6 +159,10 @@ def _run_command(options: argparse.Namespace) -> int:
             from syllabus_io.cli.extract import extract
 
             return extract(ExtractOptions(**values))
+        case "batch":
+            from syllabus_io.cli.batch import batch
+
+            return batch(BatchOptions(**values))
         case _:
             from syllabus_io.cli.resolve import resolve
 
