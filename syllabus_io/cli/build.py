@@ -41,7 +41,11 @@ def build(options: BuildOptions) -> int:
     from syllabus_io.workbook.book import WorkbookOptions
 
     look = WorkbookOptions(
-        paper=options.paper, look=options.look, student=options.student, pictures=not options.no_pictures
+        paper=options.paper,
+        look=options.look,
+        student=options.student,
+        pictures=not options.no_pictures,
+        language=options.language,
     )
     for line in fault_lines(read.faults):
         print(line, file=sys.stderr)

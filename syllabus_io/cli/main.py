@@ -88,6 +88,12 @@ def _add_build(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="write even when the workbook exists; the one that is there is kept beside it under another name",
     )
     build.add_argument(
+        "--language",
+        metavar="CODE",
+        default="en",
+        help="the language of the workbook's own texts: en (the default) or es; words of the outlines stay as they are",
+    )
+    build.add_argument(
         "--no-pictures",
         action="store_true",
         help="leave out the pictures of the places in PDF outlines that are to be checked",

@@ -24,6 +24,7 @@ class BuildOptions:
     quiet: bool
     no_cache: bool = False
     no_pictures: bool = False
+    language: str = "en"
 
 
 @dataclass(frozen=True, slots=True)

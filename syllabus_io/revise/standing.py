@@ -38,7 +38,7 @@ class Cells:
 
         from syllabus_io.workbook.light_package import lightened
 
-        self.workbook: Workbook = load_workbook(io.BytesIO(lightened(updated.content, STORE)))
+        self.workbook: Workbook = load_workbook(io.BytesIO(lightened(updated.plain, STORE)))
         self._values: Mapping[str, Mapping[str, CellValue]] = updated.values
 
     def cell(self, sheet: str, row: int, column: int) -> Content:

@@ -29,9 +29,11 @@ __all__ = ["Updated", "options_of", "plan_of", "update_workbook"]
 @dataclass(frozen=True, slots=True)
 class Updated:
     """A workbook written anew. ``left`` are words for which there was no place any more, ``typed`` counts the cells
-    that were typed, ``notes`` are sentences on what was found in the file; ``before`` is its store as it was read."""
+    that were typed, ``notes`` are sentences on what was found in the file; ``before`` is its store as it was read;
+    ``plain`` is the file in English, which the ``values`` belong to."""
 
     content: bytes
+    plain: bytes
     values: Values
     plan: Plan
     edits: Edits
@@ -71,6 +73,7 @@ def update_workbook(
     remade = remake_workbook(plan, options, carried, content, same)
     return Updated(
         remade.content,
+        remade.plain,
         remade.values,
         plan,
         merged.edits,
@@ -101,4 +104,4 @@ def options_of(read: ReadWorkbook, today: date | None, more: AsPrinted | None = 
     store, more = read.store, more or AsPrinted()
     paper = cast("Literal['a4', 'letter']", store.paper)
     as_printed = AsPrinted({**store.links, **more.links}, {**read.pictures, **more.pictures})
-    return WorkbookOptions(paper, store.look, store.student, today, as_printed=as_printed)
+    return WorkbookOptions(paper, store.look, store.student, today, store.language, as_printed=as_printed)

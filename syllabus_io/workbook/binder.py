@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from syllabus_io.workbook.binder_pages import Contents, part_of, write_binder_pages
+from syllabus_io.workbook.language import Language
 from syllabus_io.workbook.office import to_pdf
 from syllabus_io.workbook.pages import MARGINS
 from syllabus_io.workbook.print_copy import choose_sheets, print_copy, read_print_facts
@@ -48,10 +49,10 @@ def make_binder(workbook: Path, options: BinderOptions) -> bytes:
         if not options.front:
             return _joined(sheets.read_bytes(), None, [(1, number) for number in range(len(pages))], options.two_sided)
         front = folder / "front.xlsx"
-        contents = Contents(facts, _first_pages(pages), _parts(pages), paper_of(sheets.read_bytes()))
+        contents = Contents(facts, _first_pages(pages), _parts(pages, facts.language), paper_of(sheets.read_bytes()))
         front.write_bytes(write_binder_pages(contents))
         (made,) = to_pdf([front], folder)
-        return _joined(sheets.read_bytes(), made.read_bytes(), _order(pages), options.two_sided)
+        return _joined(sheets.read_bytes(), made.read_bytes(), _order(pages, facts.language), options.two_sided)
 
 
 def sheets_of_pages(pdf: bytes, sheets: Sequence[str]) -> list[str]:
@@ -83,16 +84,16 @@ def _first_pages(pages: Sequence[str]) -> dict[str, int]:
     return first
 
 
-def _parts(pages: Sequence[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(part for sheet in pages if (part := part_of(sheet))))
+def _parts(pages: Sequence[str], language: Language) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(part for sheet in pages if (part := part_of(sheet, language))))
 
 
-def _order(pages: Sequence[str]) -> list[tuple[int, int]]:
+def _order(pages: Sequence[str], language: Language) -> list[tuple[int, int]]:
     """Which page of which file comes when: file 0 holds cover, contents and dividers, file 1 the sheets."""
     order = [(0, 0), (0, 1)]
     begun: list[str] = []
     for number, sheet in enumerate(pages):
-        part = part_of(sheet)
+        part = part_of(sheet, language)
         if part and part not in begun:
             begun.append(part)
             order.append((0, 1 + len(begun)))

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from syllabus_io.workbook.language import Language
 from syllabus_io.workbook.layout import AS_PRINTED, DEADLINES, EXAMS, GRADES, OVERVIEW, REVIEW, START, TERM, TIMETABLE
 from syllabus_io.workbook.layout_plan import NOTES
 from syllabus_io.workbook.pages import MARGINS
@@ -41,8 +42,9 @@ class Contents:
     paper: str
 
 
-def part_of(sheet: str) -> str:
-    """The part to which a sheet belongs; "" for Start here, which stands before all parts."""
+def part_of(sheet: str, language: Language) -> str:
+    """The part to which a sheet belongs, in English; "" for Start here, which stands before all parts."""
+    sheet = language.original(sheet)
     if sheet == START:
         return ""
     if sheet.startswith(f"{GRADES} "):
@@ -100,28 +102,29 @@ def _put(
 
 
 def _write_cover(book: Workbook, contents: Contents) -> None:
-    facts = contents.facts
+    facts, text = contents.facts, contents.facts.language.text
     sheet = _add_page(book, "Cover", contents.paper)
     sheet.row_dimensions[1].height = 150
-    _put(sheet, 2, facts.term or "Plan of the term", 34, bold=True)
+    _put(sheet, 2, facts.term or text("Plan of the term"), 34, bold=True)
     if facts.student:
         _put(sheet, 4, facts.student, 20)
     row = 7
     for course in facts.courses:
         _put(sheet, row, course, 14)
         row += 1
-    _put(sheet, row + 2, _CAUTION, 10)
+    _put(sheet, row + 2, text(_CAUTION), 10)
 
 
 def _write_contents(book: Workbook, contents: Contents) -> None:
+    text = contents.facts.language.text
     sheet = _add_page(book, "Contents", contents.paper)
-    _put(sheet, 1, "Contents", 24, bold=True)
+    _put(sheet, 1, text("Contents"), 24, bold=True)
     row, part = 3, ""
     for name, page in contents.first_pages.items():
-        if part_of(name) != part:
-            part = part_of(name)
+        if part_of(name, contents.facts.language) != part:
+            part = part_of(name, contents.facts.language)
             row += 1
-            _put(sheet, row, part, 12, bold=True)
+            _put(sheet, row, text(part), 12, bold=True)
             row += 1
         _put(sheet, row, name, 11)
         _put(sheet, row, page, 11, column=2, right=True)
@@ -131,10 +134,10 @@ def _write_contents(book: Workbook, contents: Contents) -> None:
 def _write_divider(book: Workbook, contents: Contents, number: int, part: str) -> None:
     sheet = _add_page(book, f"Part {number}", contents.paper)
     sheet.row_dimensions[1].height = 190
-    _put(sheet, 2, f"Part {number}", 14)
-    _put(sheet, 3, part, 34, bold=True)
+    _put(sheet, 2, contents.facts.language.text(f"Part {number}"), 14)
+    _put(sheet, 3, contents.facts.language.text(part), 34, bold=True)
     row = 5
     for name in contents.first_pages:
-        if part_of(name) == part:
+        if part_of(name, contents.facts.language) == part:
             _put(sheet, row, name, 12)
             row += 1

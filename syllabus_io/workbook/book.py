@@ -36,6 +36,7 @@ _ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 @dataclass(frozen=True, slots=True)
 class WorkbookOptions:
     """How the workbook is to look. ``today`` is the day for which values are computed, None the day of writing;
+    ``language`` is the code of that of the workbook's texts (ISO 639-1).
     ``pictures`` tells whether places in the outlines that are to be checked are shown as pictures, and ``as_printed``
     is what leads from the workbook back to the outlines."""
 
@@ -43,6 +44,7 @@ class WorkbookOptions:
     look: str = "clear"
     student: str = ""
     today: date | None = None
+    language: str = "en"
     pictures: bool = True
     as_printed: AsPrinted = field(default=AsPrinted(), repr=False, hash=False)
 

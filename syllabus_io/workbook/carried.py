@@ -65,6 +65,7 @@ def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
         free_rows=book.free_rows,
         fixed=tuple(sorted(book.fixed)),
         links=book.options.as_printed.links,
+        language=book.options.language,
     )
     write_store(book.workbook, store)
     return left

@@ -16,9 +16,12 @@ from typing import TypeAlias
 __all__ = [
     "Content",
     "FormulaText",
+    "Restored",
     "Stamp",
+    "as_typed",
     "content_of",
     "date_of",
+    "holds",
     "mark_of",
     "plain_text",
     "same",
@@ -55,6 +58,19 @@ class Stamp(float):
         return stamp
 
 
+class Restored(str):
+    """A text of the program in English that stands in another language in its cell. ``typed`` is what it means where a
+    person typed it: the English word for what is chosen from a list, else the cell's own text."""
+
+    __slots__ = ("typed",)
+    typed: str
+
+    def __new__(cls, english: str, typed: str) -> Restored:
+        restored = super().__new__(cls, english)
+        restored.typed = typed
+        return restored
+
+
 Content: TypeAlias = str | float | bool | FormulaText | None
 
 
@@ -77,6 +93,8 @@ def content_of(value: object, cell: str = "", number_format: str = "General") ->
             return Stamp((value.hour * 3600 + value.minute * 60 + value.second) / _DAY_SECONDS, number_format)
         case timedelta():
             return Stamp(_days(value), number_format)
+        case Restored():
+            return value
         case str():
             return FormulaText(value, cell) if value.startswith("=") and len(value) > 1 else plain_text(value)
         case _:
@@ -125,6 +143,16 @@ def same_mark(first: str | float | bool | None, second: str | float | bool | Non
             first, second, rel_tol=1e-11, abs_tol=1e-9
         )
     return first == second
+
+
+def as_typed(content: Content) -> Content:
+    """The content of a cell in which a person typed."""
+    return content.typed if isinstance(content, Restored) else content
+
+
+def holds(content: Content, mark: str | float | bool | None) -> bool:
+    """Whether a cell holds what was noted by a mark, in English or as it was."""
+    return same_mark(mark_of(content), mark) or same_mark(mark_of(as_typed(content)), mark)
 
 
 def date_of(content: Content) -> date | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from syllabus_io.workbook.areas import Area, SheetShape
-from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, mark_of, same_mark
+from syllabus_io.workbook.cell_values import Content, FormulaText, as_typed, content_of, holds, mark_of
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -202,7 +202,7 @@ def unknown_cells(
             if (at, column) in taken:
                 continue
             mark = mark_of(content)
-            if (at, column) in shape.loose and same_mark(shape.loose[at, column], mark):
+            if (at, column) in shape.loose and holds(content, shape.loose[at, column]):
                 left[_hashable(mark)] -= 1
             else:
                 rest[at, column] = content
@@ -214,7 +214,7 @@ def unknown_cells(
         if left[mark] > 0:
             left[mark] -= 1
         else:
-            found[place] = content
+            found[place] = as_typed(content)
     return found, lost
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from syllabus_io.errors import BadSetting, WorkbookMismatch
+from syllabus_io.workbook.language import Language, language_of
 from syllabus_io.workbook.layout import (
     DEADLINES_TABLE,
     EXAMS_TABLE,
@@ -24,6 +25,7 @@ from syllabus_io.workbook.layout_plan import COMMITMENTS_TABLE, TO_DO_TABLE
 if TYPE_CHECKING:
     from lxml.etree import _Element
     from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
 
 __all__ = ["PrintFacts", "choose_sheets", "print_copy", "read_print_facts"]
 
@@ -41,13 +43,15 @@ _LISTS = (
 
 @dataclass(frozen=True, slots=True)
 class PrintFacts:
-    """What a binder says on its first pages, the visible sheets in order, and the last row in use of each list."""
+    """What a binder says on its first pages, the visible sheets in order, the last row in use of each list, and the
+    language in which all that is named."""
 
     term: str
     student: str
     courses: tuple[str, ...]
     sheets: tuple[str, ...]
     filled: Mapping[str, int]
+    language: Language
 
 
 def read_print_facts(path: Path) -> PrintFacts:
@@ -64,7 +68,8 @@ def read_print_facts(path: Path) -> PrintFacts:
         raise WorkbookMismatch(path, f"cannot be opened ({why})", "close it elsewhere, or give another") from None
     except (ValueError, KeyError, zipfile.BadZipFile):
         raise WorkbookMismatch(path, "is no workbook", "give a workbook made by build") from None
-    if REVIEW_TABLE.sheet not in book.sheetnames:
+    language = language_of(book.sheetnames)
+    if language is None:
         raise WorkbookMismatch(path, "was not made by this program", "give a workbook made by build")
     courses = tuple(value for value in _values(book, Name.COURSES) if value)
     return PrintFacts(
@@ -72,7 +77,12 @@ def read_print_facts(path: Path) -> PrintFacts:
         student=next(iter(_values(book, Name.STUDENT)), ""),
         courses=courses,
         sheets=tuple(sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"),
-        filled={table.sheet: _last_filled(book, table, key) for table, key in _LISTS if table.sheet in book.sheetnames},
+        filled={
+            name: _last_filled(book[name], table, key)
+            for table, key in _LISTS
+            if (name := language.sheet(table.sheet)) in book.sheetnames
+        },
+        language=language,
     )
 
 
@@ -88,10 +98,9 @@ def _values(book: Workbook, name: str) -> list[str]:
     return found
 
 
-def _last_filled(book: Workbook, table: TableLayout, key: str) -> int:
+def _last_filled(sheet: Worksheet, table: TableLayout, key: str) -> int:
     """The last row under the headings with something in that column; the row of the headings when there is none."""
-    sheet, column = book[table.sheet], table.number(key)
-    last = table.heading_row
+    column, last = table.number(key), table.heading_row
     for row in range(table.first_row, sheet.max_row + 1):
         if str(sheet.cell(row, 1).value or "") and sheet.cell(row, column).value not in (None, ""):
             last = row

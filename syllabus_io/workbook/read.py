@@ -19,6 +19,7 @@ from syllabus_io.workbook.areas import SheetShape
 from syllabus_io.workbook.as_printed import read_pictures
 from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown
 from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
+from syllabus_io.workbook.language import find_language, restore_workbook
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
 from syllabus_io.workbook.layout_store import KEPT, KEPT_TABLE, STORE
 from syllabus_io.workbook.light_package import lightened, only_sheets
@@ -57,6 +58,7 @@ def read_workbook(path: Path, content: bytes) -> ReadWorkbook:
     """
     workbook = _opened(path, content, light=True)
     store = read_store(path, workbook)
+    restore_workbook(workbook, find_language(store.language), (*store.shapes, *store.hidden_sheets, KEPT))
     if REVIEW not in workbook.sheetnames and not _renamed(REVIEW, store, workbook):
         raise WorkbookMismatch(path, f"has lost its sheet {REVIEW}", "use an earlier copy; undo brings one back")
     collector = _Collector()

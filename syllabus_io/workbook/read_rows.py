@@ -7,7 +7,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from syllabus_io.workbook.areas import Area, AreaRow, Mark
-from syllabus_io.workbook.cell_values import Content, FormulaText, mark_of, same_mark
+from syllabus_io.workbook.cell_values import Content, FormulaText, as_typed, holds, mark_of, same_mark
 from syllabus_io.workbook.edits import KeptNote, RowEdit, RowKey
 from syllabus_io.workbook.layout import column_letter
 from syllabus_io.workbook.locate import FoundArea, Grid, label_places
@@ -181,7 +181,12 @@ def _holds_entries(found: FoundArea, grid: Grid, at: int, last: int, words: froz
         return False
     entries = {column for row in found.area.rows for column in row.entries}
     cells = (grid.cell(at, found.columns[column]) for column in entries if column in found.columns)
-    return any(cell is not None and not isinstance(cell, FormulaText) and mark_of(cell) not in words for cell in cells)
+    return any(
+        cell is not None
+        and not isinstance(cell, FormulaText)
+        and words.isdisjoint((mark_of(cell), mark_of(as_typed(cell))))
+        for cell in cells
+    )
 
 
 # --- what stands in a row ---------------------------------------------------------------------------------
@@ -214,9 +219,9 @@ def _read_row(
                 reading.over_formulas.append((key, found.key(column), _with_words(note, content)))
             continue
         if content is not None:
-            whole[found.key(column)] = content
-        if not same_mark(mark_of(content), mark):
-            changes[found.key(column)] = content
+            whole[found.key(column)] = as_typed(content)
+        if not holds(content, mark):
+            changes[found.key(column)] = as_typed(content)
     if changes:
         reading.edits.append(RowEdit(sheet, found.area.signature, key, changes, whole, at))
 
@@ -233,7 +238,7 @@ def _with_words(note: KeptNote, content: Content) -> KeptNote:
 
     from syllabus_io.workbook.cell_values import shown
 
-    return replace(note, words=shown(content), why="it was typed over a formula, which was put back")
+    return replace(note, words=shown(as_typed(content)), why="it was typed over a formula, which was put back")
 
 
 def _where(found: FoundArea, row: AreaRow, column: int, place: int, at: int) -> str:
@@ -259,7 +264,7 @@ def _read_added(reading: AreaReading, sheet: str, found: FoundArea, grid: Grid, 
                 note = KeptNote(sheet, _where(found, row, column, place, at), "", "")
                 reading.over_formulas.append((key, found.key(column), _with_words(note, content)))
             continue
-        whole[found.key(column)] = content
+        whole[found.key(column)] = as_typed(content)
     if whole:
         reading.keys[at] = key
         reading.edits.append(RowEdit(sheet, found.area.signature, key, dict(whole), whole, at))

@@ -19,6 +19,7 @@ from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.plan.records import Notice, Plan, PlanSettings
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.workbook.areas import SheetShape
+from syllabus_io.workbook.language import ENGLISH, LANGUAGES
 from syllabus_io.workbook.layout_store import STORE
 from syllabus_io.workbook.printed_places import is_file_link
 from syllabus_io.workbook.record_text import read_records, write_records
@@ -63,6 +64,7 @@ class Store:
     free_rows: int = 0
     fixed: tuple[str, ...] = ()
     links: Mapping[str, str] = field(default_factory=dict)
+    language: str = ENGLISH
 
 
 def plan_id(plan: Plan, student: str) -> str:
@@ -98,6 +100,7 @@ def _parts(store: Store) -> Iterator[tuple[str, str]]:
         "free_rows": store.free_rows,
         "fixed": store.fixed,
         "links": dict(store.links),
+        "language": store.language,
         "events": {own: [event.revision, event.state] for own, event in store.events.items()},
     }
     yield "about", _safe(json.dumps(about, separators=(",", ":")))
@@ -163,7 +166,14 @@ def _store(
         free_rows=int(about["free_rows"]),
         fixed=tuple(about["fixed"]),
         links={digest: link for digest, link in about.get("links", {}).items() if is_file_link(link)},
+        language=_known_language(about.get("language", ENGLISH)),
     )
+
+
+def _known_language(code: str) -> str:
+    if code not in LANGUAGES:
+        raise ValueError(f"no language: {code}")
+    return code
 
 
 def _texts(path: Path, rows: list[tuple[Any, ...]]) -> dict[str, str]:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from syllabus_io.errors import OutputNotWritable
 from syllabus_io.plan.records import Plan
 from syllabus_io.workbook.book import Book, WorkbookOptions
+from syllabus_io.workbook.language import ENGLISH
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, START, TODAY_CELL
 from syllabus_io.workbook.review_rows import review_rows
 from syllabus_io.workbook.styles import find_look, register_styles
@@ -49,15 +50,17 @@ def make_workbook(plan: Plan, options: WorkbookOptions) -> bytes:
     book, values = _computed(collect_book(plan, options))
     if strayed := _strayed_rows(plan, values):
         book, values = _computed(collect_book(plan, options, strayed))
-    return _packed(book, values)
+    return _finished(book, values, {})
 
 
 @dataclass(frozen=True, slots=True)
 class Remade:
     """A workbook written anew with what was typed in the earlier one: the file, its results, and what was typed but
-    has no place in it any more (it stands on a sheet of its own)."""
+    has no place in it any more (it stands on a sheet of its own). ``plain`` is the file in English, as the results
+    are."""
 
     content: bytes
+    plain: bytes
     values: Values
     left: tuple[KeptNote, ...]
 
@@ -73,10 +76,12 @@ def remake_workbook(plan: Plan, options: WorkbookOptions, carried: Carried, sour
         fixed = _strayed_rows(plan, _computed(collect_book(plan, options))[1])
     book = _new_book(plan, options, fixed, max(carried.store.free_rows, free_rows_needed(carried.edits)))
     left = finish_book(book, carried)
-    values = dict(_computed(book)[1])
-    if names := add_own_sheets(book, carried):
-        values |= own_values(source, names)
-    return Remade(_packed(book, values), values, left)
+    values = _computed(book)[1]
+    names = add_own_sheets(book, carried)
+    own = own_values(source, names) if names else {}
+    plain = _packed(book, {**values, **own})
+    content = plain if options.language == ENGLISH else _finished(book, values, own)
+    return Remade(content, plain, values, left)
 
 
 def _strayed_rows(plan: Plan, values: Values) -> frozenset[str]:
@@ -113,9 +118,25 @@ def collect_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str] = f
 
 def _computed(book: Book) -> tuple[Book, Values]:
     """The book with the results of its formulas."""
+    return book, _evaluated(book, START)
+
+
+def _evaluated(book: Book, start: str) -> Values:
     from syllabus_io.workbook.cached_values import evaluate
 
-    return book, evaluate(book.workbook, book.today, (START, TODAY_CELL))
+    return evaluate(book.workbook, book.today, (start, TODAY_CELL))
+
+
+def _finished(book: Book, values: Values, own: Values) -> bytes:
+    """The book as a file in its language. ``values`` are the results of its formulas in English, ``own`` those of the
+    user's own sheets."""
+    if book.options.language == ENGLISH:
+        return _packed(book, {**values, **own})
+    from syllabus_io.workbook.language import find_language, translate_workbook
+
+    language = find_language(book.options.language)
+    translate_workbook(book.workbook, language, frozenset(own))
+    return _packed(book, {**_evaluated(book, language.sheet(START)), **own})
 
 
 def _new_book(plan: Plan, options: WorkbookOptions, fixed: frozenset[str], free_rows: int = 0) -> Book:

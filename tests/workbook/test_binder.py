@@ -13,16 +13,19 @@ from syllabus_io.errors import BadSetting
 from syllabus_io.workbook import office
 from syllabus_io.workbook.binder import BinderOptions, make_binder
 from syllabus_io.workbook.binder_pages import part_of
+from syllabus_io.workbook.language import find_language
 from syllabus_io.workbook.write import WorkbookOptions, write_workbook
 from tests.workbook.plans import small_plan
 from tests.workbook.sheets import TODAY, needs_office
 
 
 def test_every_sheet_has_its_part() -> None:
-    assert part_of("Start here") == ""
-    assert part_of("Deadlines") == "What is due"
-    assert part_of("Grades BIO 110") == part_of("Grades overview") == "Grades"
-    assert part_of("A sheet of my own") == "Work, weeks and days"
+    english, spanish = find_language("en"), find_language("es")
+    assert part_of("Start here", english) == ""
+    assert part_of("Deadlines", english) == part_of("Entregas", spanish) == "What is due"
+    assert part_of("Grades BIO 110", english) == part_of("Grades overview", english) == "Grades"
+    assert part_of("Calificaciones BIO 110", spanish) == "Grades"
+    assert part_of("A sheet of my own", english) == "Work, weeks and days"
 
 
 def test_a_missing_program_is_said_in_one_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

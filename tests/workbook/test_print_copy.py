@@ -10,6 +10,7 @@ import openpyxl
 import pytest
 
 from syllabus_io.errors import BadSetting, WorkbookMismatch
+from syllabus_io.workbook.language import find_language
 from syllabus_io.workbook.layout import DEADLINES, EXAMS, REVIEW, REVIEW_TABLE, START
 from syllabus_io.workbook.package import pack_workbook
 from syllabus_io.workbook.print_copy import PrintFacts, choose_sheets, print_copy, read_print_facts
@@ -17,7 +18,7 @@ from tests.workbook.plans import small_plan
 from tests.workbook.sheets import Sheets, iron
 
 SHEETS = ("Start here", "Deadlines", "Grades overview", "Grades BIO 110")
-FACTS = PrintFacts("Autumn", "", (), SHEETS, {})
+FACTS = PrintFacts("Autumn", "", (), SHEETS, {}, find_language("en"))
 
 
 def test_sheets_are_chosen_by_name_or_first_word() -> None:
