@@ -27,6 +27,7 @@ from syllabus_io.outline.clauses import (
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.mentions import Draft, numbers_behind
 from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.policies import speaks_of_rules
 from syllabus_io.outline.prose_names import (
     full_title,
     is_step,
@@ -73,14 +74,6 @@ _ENDS_CLAUSE = re.compile(r";")
 _SENTENCE_END = re.compile(r"(?:(?<=[a-z0-9)%”\"'’])|(?<=[A-Z]{2}))[.!?]\s+(?=[A-Z“(])|\n")
 _IN_DATE = re.compile(r"\b(?:mon|tues?|weds?|thur?s?|fri|sat|sun)\.\s+$", re.IGNORECASE)
 _MONTH_NEXT = re.compile(r"(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)", re.IGNORECASE)
-_POLICY = re.compile(
-    r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
-    r"would be|late\b|loses?\b|penalt\w+|deduct\w*|"
-    r"drop(?:ping)?\b(?! box)|withdraw\w*|add/drop|registrar|office hours?|last day to|census|refund|accommodat\w+|"
-    r"last (?:updated|revised|compiled)|copyright|published|edition|isbn|email me by|notify|let me know|"
-    r"re-?grad\w+|appeal|make-?up|holiday|observance)\b",
-    re.IGNORECASE,
-)
 _BREAKS = re.compile(
     r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|released|available|announced|"
     r"distributed|opens?|returned|"
@@ -139,7 +132,7 @@ def read_prose(passage: Passage) -> Iterator[Draft]:
         if of_school and re.search(r"\bprogress reports\b", sentence.text, re.IGNORECASE):
             continue  # the school's reports to parents, sent home between report cards
         for part in re.split(r";(?!\s*(?:and\s+)?(?:the\s+)?(?:second|third|fourth|last|other)\b)", sentence.text):
-            if not _POLICY.search(part) and not is_request(part):
+            if not speaks_of_rules(part) and not is_request(part):
                 yield from _read_sentence(Sentence(part, sentence.start + start, sentence.text, last), passage)
             start += len(part) + 1
 

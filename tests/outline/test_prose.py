@@ -55,6 +55,16 @@ def test_handed_out_on_one_day_and_due_on_another() -> None:
         "Problem Sets (4/5 assignments at 5% each)",
         "Your lowest quiz score counts 3/4 of the others.",
         "Students who observe a religious holiday on September 21 may move the exam.",
+        "A student who does not take the entry quiz by January 20 may be administratively dropped.",
+        "Whoever has taken no part in an activity by March 3 is reported as not attending.",
+        "Applications for May graduation are due February 14.",
+        "Please complete the course evaluation by December 8.",
+        "Midterm grades will be reported on October 16.",
+        "Last year the final exam was on December 9.",
+        "Textbook rentals are due back December 12.",
+        "Proposals for independent studies are due to the chair by November 1.",
+        "Essays for the Harlan scholarship are due March 15.",
+        "Yearbook orders are due by January 30.",
     ],
 )
 def test_policy_sentences_date_nothing(sentence: str) -> None:
