@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 
+from syllabus_io.export.plain_text import csv_field
 from syllabus_io.plan.standing import StandingItem, StandingPlan
 
 __all__ = ["COLUMNS", "plan_to_csv"]
 
 COLUMNS = ("course", "kind", "title", "date", "until", "time", "weight", "start by", "done", "check", "id")
-_STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def plan_to_csv(plan: StandingPlan) -> str:
@@ -24,7 +24,7 @@ def plan_to_csv(plan: StandingPlan) -> str:
     writer.writerow(COLUMNS)
     items = [item for item in plan.items if not item.is_skipped]
     items.sort(key=lambda item: (item.day is None, item.day or plan.last_day, str(item.time or ""), item.course))
-    writer.writerows([_safe(text) for text in _row(item)] for item in items)
+    writer.writerows([csv_field(text) for text in _row(item)] for item in items)
     return written.getvalue()
 
 
@@ -42,7 +42,3 @@ def _row(item: StandingItem) -> tuple[str, ...]:
         item.why if item.flag in ("check", "not a date", "no date") else "",
         item.id,
     )
-
-
-def _safe(text: str) -> str:
-    return f"'{text}" if text.startswith(_STARTS_A_FORMULA) else text

@@ -13,6 +13,7 @@ from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
+from syllabus_io.export.plain_text import plain_plan
 from syllabus_io.outline.records import Kind
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingOff, StandingPlan
 
@@ -29,6 +30,7 @@ def plan_to_icalendar(plan: StandingPlan, stamp: datetime) -> bytes:
     """The calendar. ``stamp`` is the moment of writing, in UTC (DTSTAMP, section 3.8.7.2)."""
     from icalendar import Calendar
 
+    plan = plain_plan(plan)
     calendar = Calendar()
     calendar.add("prodid", "-//syllabus-io//plan//EN")
     calendar.add("version", "2.0")

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
+from typing import Any
 
-__all__ = ["csv_field", "shown_text"]
+from syllabus_io.plan.standing import StandingPlan
+
+__all__ = ["csv_field", "plain_plan", "shown_text"]
 
 # Controls but for line ends and tabs, halves of pairs, characters that are none, marks that turn the direction of
 # writing (Unicode Standard Annex 9, section 2), tags, and the mark of byte order. Joiners stay: some scripts need them.
@@ -33,3 +37,19 @@ def csv_field(text: str) -> str:
     """
     text = shown_text(text)
     return f"'{text}" if text.lstrip(" \N{NO-BREAK SPACE}").startswith(_STARTS_A_FORMULA) else text
+
+
+def plain_plan(plan: StandingPlan) -> StandingPlan:
+    """The plan with every text in it as :func:`shown_text` gives it."""
+    plain: StandingPlan = _plain(plan)
+    return plain
+
+
+def _plain(value: Any) -> Any:
+    if type(value) is str:
+        return shown_text(value)
+    if isinstance(value, tuple):
+        return tuple(_plain(one) for one in value)
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return dataclasses.replace(value, **{f.name: _plain(getattr(value, f.name)) for f in dataclasses.fields(value)})
+    return value

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from syllabus_io.export.plain_text import plain_plan
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingPlan
 
 __all__ = ["FORMAT", "VERSION", "plan_to_json"]
@@ -15,6 +16,7 @@ VERSION = 1
 
 def plan_to_json(plan: StandingPlan) -> str:
     """The plan as it stands, as JSON text; an absent value is null or []."""
+    plan = plain_plan(plan)
     content = {
         "format": FORMAT,
         "version": VERSION,

@@ -21,7 +21,7 @@ from syllabus_io.extract.pdf_pages import PageText, Piece, page_pieces, page_tex
 from syllabus_io.extract.pdf_raw_tables import RawCell, RawTable
 from syllabus_io.extract.pdf_running import running_lines
 from syllabus_io.extract.pdf_words import PrintedLine
-from syllabus_io.extract.tidy import tidy_text
+from syllabus_io.extract.tidy import name_of, tidy_text
 from syllabus_io.provenance import Place
 
 __all__ = ["read_pdf"]
@@ -34,17 +34,17 @@ def read_pdf(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
 
     Raises UnreadableDocument when the file is damaged, needs a password, or holds no text.
     """
-    data = path.read_bytes()
+    name, data = name_of(path), path.read_bytes()
     pages, unread, count = _read_pages(path, data, limits.pages)
-    notes = [Note("unread", text, Place(path.name, page)) for page, text in unread]
+    notes = [Note("unread", text, Place(name, page)) for page, text in unread]
     if not any(page.marks.glyphs for page in pages):
         raise _no_text(path, pages, bool(unread))
     running = running_lines([(page.marks.height, page.lines) for page in pages])
     pieces = join_over_pages([page_pieces(page, running) for page in pages])
-    notes.extend(_notes(path.name, pages, running))
+    notes.extend(_notes(name, pages, running))
     lines = [line for page in pages for line in page.lines if id(line) not in running]
-    blocks = _blocks(path.name, pieces, body_text([*lines, *_table_lines(pieces)]))
-    return Document(path.name, hashlib.sha256(data).hexdigest(), count, tuple(blocks), tuple(notes))
+    blocks = _blocks(name, pieces, body_text([*lines, *_table_lines(pieces)]))
+    return Document(name, hashlib.sha256(data).hexdigest(), count, tuple(blocks), tuple(notes))
 
 
 def _read_pages(path: Path, data: bytes, most: int) -> tuple[list[PageText], list[tuple[int, str]], int]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Set as AbstractSet
+from pathlib import Path
 
-__all__ = ["SOFT_HYPHEN", "join_wrapped", "split_marker", "tidy_text"]
+__all__ = ["SOFT_HYPHEN", "join_wrapped", "name_of", "split_marker", "tidy_text"]
 
 SOFT_HYPHEN = "\u00ad"
 HYPHENS = "-\u2010"
@@ -30,6 +31,16 @@ MARKER = re.compile(
     )\s+(?=\S)""",
     re.VERBOSE,
 )
+
+
+def name_of(path: Path) -> str:
+    """A file's name as text that can be shown and written anywhere: without invisible characters, and with question
+    marks for bytes that are no text.
+
+    >>> name_of(Path("outlines/soil\\u202efdp.docx"))
+    'soilfdp.docx'
+    """
+    return tidy_text(path.name.encode("utf-8", "replace").decode()) or "outline"
 
 
 def tidy_text(text: str) -> str:

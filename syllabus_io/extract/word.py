@@ -17,6 +17,7 @@ from lxml import etree
 from syllabus_io.errors import UnreadableDocument
 from syllabus_io.extract.document import Cell, Document, Line, Note, Table
 from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
+from syllabus_io.extract.tidy import name_of
 from syllabus_io.extract.word_blocks import Draft, numbered, with_joined_tables, with_tabbed_tables
 from syllabus_io.extract.word_headings import with_headings
 from syllabus_io.extract.word_lines import DraftLine, draft_lines
@@ -69,7 +70,7 @@ class _Walk:
 
     def __init__(self, package: WordPackage) -> None:
         self.package = package
-        self.name = package.path.name
+        self.name = name_of(package.path)
         self.notes: list[Note] = []
         self.pictures = 0
         self.styles = Styles(package.related("styles"))

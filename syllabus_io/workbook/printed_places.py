@@ -62,7 +62,7 @@ def file_link(file: Path, workbook: Path) -> str:
         way = os.path.relpath(file.resolve(), workbook.resolve().parent)
     except ValueError:
         return ""  # on another drive
-    return quote(Path(way).as_posix())
+    return quote(os.fsencode(Path(way).as_posix()))  # the bytes of the name, which need not be text
 
 
 def is_file_link(link: object) -> bool:

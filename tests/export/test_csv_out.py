@@ -25,7 +25,7 @@ def test_fields_with_commas_quotes_and_lines_come_back_as_they_were() -> None:
     assert text.startswith(",".join(COLUMNS) + "\r\n") and text.endswith("\r\n")
 
 
-@pytest.mark.parametrize("title", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"])
+@pytest.mark.parametrize("title", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\n=1", "＝1", " =1"])
 def test_no_text_begins_like_a_formula(title: str) -> None:
     (row,) = rows(plan_to_csv(standing(work("e", date(2026, 11, 3), title))))
     assert row["title"] == "'" + title
@@ -39,3 +39,9 @@ def test_items_stand_in_date_order_undated_last_skipped_not_at_all() -> None:
         work("d", date(2026, 9, 3), "skipped", is_skipped=True),
     ]
     assert [row["title"] for row in rows(plan_to_csv(standing(*items)))] == ["first", "second", "open"]
+
+
+def test_signs_that_steer_are_blanks_and_letters_of_every_script_stay() -> None:
+    title = "Essay\x1b[31m\u202e 1\ud800\x00 – Übung 数学 \u200d"
+    (row,) = rows(plan_to_csv(standing(work("e", date(2026, 11, 3), title))))
+    assert row["title"] == "Essay [31m  1   – Übung 数学 \u200d"
