@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import tracemalloc
 from collections.abc import Iterator
 from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor
 from pathlib import Path
@@ -14,6 +15,7 @@ import pytest
 from syllabus_io.batch.journal import Journal
 from syllabus_io.batch.records import BatchSettings, FileResult, State, Work, WorkResult
 from syllabus_io.batch.run import Progress, run_batch
+from syllabus_io.batch.tables import write_tables
 from tests.batch.students import settings_of, write_outline, write_students
 
 
@@ -177,3 +179,24 @@ def test_only_a_few_are_handed_out_and_found_ahead(settings: BatchSettings, monk
     crew = SlowCrew(settings)
     progress, _ = run(settings, crew)
     assert progress.done == 2_000
+
+
+def test_memory_hardly_grows_with_the_number_of_outlines(tmp_path: Path) -> None:
+    def peak(count: int) -> int:
+        settings = settings_of(tmp_path / f"students {count}", tmp_path / f"out {count}")
+        for number in range(count):
+            path = settings.folder / f"student {number:04}" / "course.pdf"
+            path.parent.mkdir(parents=True)
+            path.write_bytes(b"%PDF-")
+        tracemalloc.start()
+        try:
+            with Journal(settings.output) as journal:
+                progress, keys = run_batch(settings, NearCrew(settings), journal, lambda _progress, _student: None)
+                write_tables(settings.output, journal, keys)
+            assert progress.done == count
+            return tracemalloc.get_traced_memory()[1]
+        finally:
+            tracemalloc.stop()
+
+    few, many = peak(50), peak(500)
+    assert many - few < 2_000_000, f"{(many - few) / 450:.0f} bytes more for each outline"
