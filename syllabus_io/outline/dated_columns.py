@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 
 from syllabus_io.extract.document import Cell
-from syllabus_io.outline.columns import Column, Grid, cell_text
 from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.grids import Column, Grid, cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in

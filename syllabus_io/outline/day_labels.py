@@ -11,8 +11,9 @@ from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.entries import DAY_LABEL, Entry, split_entries
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
+from syllabus_io.outline.named_parts import named_parts
 from syllabus_io.outline.phrases import dated_phrases
-from syllabus_io.outline.work_words import mentions_due
+from syllabus_io.outline.work_words import find_heads, mentions_due
 from syllabus_io.resolve.expression import Weekday
 
 __all__ = ["IN_ORDER", "labelled_entries"]
@@ -63,11 +64,28 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
         elif "\n" in passage.text[end : entry.start]:
             weekday = None
         end = entry.end
+        parts = named_parts(entry) if passage.frame.is_dated else (entry,)
+        if len(parts) > 1:
+            yield from _on_own_days(parts, passage)
+            continue
         own = weekday
         if last is not None:
             own = weekday_in(last[1])
             entry = replace(entry, text=entry.text[: last.start()], end=entry.start + last.start())
         yield entry, passage if own is None else replace(passage, frame=replace(passage.frame, weekday=own))
+
+
+def _on_own_days(parts: Sequence[Entry], passage: Passage) -> Iterator[tuple[Entry, Passage]]:
+    """The parts of a work, each on the weekday or day that closes it."""
+    if any(not head.is_weak for head in find_heads(parts[0].text.split(":")[0])):
+        passage = replace(passage, role=ColumnRole.WORK if passage.role in (ColumnRole.TOPIC, None) else passage.role)
+    for part in parts:
+        last = _last_weekday(part) if _is_week(passage) else None
+        if last is None:
+            yield part, passage
+            continue
+        frame = replace(passage.frame, weekday=weekday_in(last[1]))
+        yield replace(part, text=part.text[: last.start()]), replace(passage, frame=frame)
 
 
 def _are_topics(entries: Sequence[Entry], passage: Passage) -> bool:

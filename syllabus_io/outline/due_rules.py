@@ -33,6 +33,9 @@ _OF_ITS_WEEK = re.compile(
     re.IGNORECASE,
 )
 _EVERY = re.compile(r"\b(?:all|every|each|everything)\b", re.IGNORECASE)
+_SENTENCES = re.compile(
+    r"(?<=[.!?])\s+(?=[A-Z])|\n|;\s+(?!(?i:except|unless|but)\b)(?=[^.;]*\b(?i:due|submitted|turned in|handed in)\b)"
+)
 _GENERAL = word_set(
     "assignment assignments work homework task tasks coursework deliverable deliverables activity activities"
 )
@@ -68,7 +71,7 @@ def read_due_rules(passages: Sequence[Passage]) -> tuple[DueRule, ...]:
     for passage in passages:
         if passage.frame.is_dated:
             continue
-        for sentence in re.split(r"(?<=[.!?])\s+(?=[A-Z])|\n", passage.text):
+        for sentence in _SENTENCES.split(passage.text):
             rule = _rule(sentence)
             if rule is not None:
                 rules.extend(_own_rules(sentence))
@@ -222,7 +225,8 @@ def _apply(rule: DueRule, frame: Frame) -> Frame | None:
     for week, phrase in rule.exceptions:
         if frame.week == week:
             return replace(frame, day=phrase.expression, stretch=None, weekday=None, clock=phrase, words=phrase.text)
-    if rule.weekday is None or frame.weekday is not None or (frame.day is not None and frame.week is None):
+    on_its_day = frame.is_last_day or (frame.day is not None and frame.week is None)
+    if rule.weekday is None or frame.weekday is not None or on_its_day:
         return None
     return replace(frame, weekday=rule.weekday, clock=frame.clock or rule.clock)
 

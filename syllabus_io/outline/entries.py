@@ -29,7 +29,9 @@ _DUE_RUNS_ON = re.compile(
     r"\b(?P<due>due(?:\s*\((?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\))?(?:\s+by\s+[\d:]+\s*[ap]\.?m\.?)?)\s+(?=[A-Z])",
     re.IGNORECASE,
 )
-_GOES_ON_AFTER_MARK = re.compile(r"^\s*(?:ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE)
+_GOES_ON_AFTER_MARK = re.compile(
+    r"^\s*(?:(?:and\s+)?closes?\b|ch(?:apters?|s)?\.?\s*\d|pp?\.|§|\d[\d\s,.–-]*(?:$|\)))", re.IGNORECASE
+)
 _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
     re.IGNORECASE,

@@ -10,6 +10,7 @@ from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.phrases import phrases_in
+from syllabus_io.outline.records import Kind
 from syllabus_io.outline.work_words import (
     Head,
     find_heads,
@@ -27,6 +28,7 @@ from syllabus_io.resolve.expression import (
     PartOf,
     Phrase,
     Reference,
+    Span,
     TermEdge,
     TermPoint,
     Week,
@@ -37,7 +39,9 @@ from syllabus_io.resolve.expression import (
 )
 from syllabus_io.resolve.expression_parts import parts_of
 
-__all__ = ["Reading", "date_of", "is_weak_day", "own_phrases", "read_date", "with_clock"]
+_OPENS = re.compile(r"\b(?:opens?|available|begins?|starts?)\s+(?:on\s+)?$", re.IGNORECASE)
+_CLOSES = re.compile(r"\b(?:closes?|due|until|ends?)\s+(?:on\s+)?$", re.IGNORECASE)
+__all__ = ["Reading", "date_of", "exam_window", "is_weak_day", "own_phrases", "read_date", "with_clock"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +138,9 @@ def date_of(
         later = [p for p in own_later if p.expression is not None and p.start >= clause.end - entry.start]
         if later and mentions_due(entry.text):
             chosen = later[0]
+    window = exam_window(text, dated)
+    if window is not None:
+        return window, window.doubts
     if chosen is not None:
         chosen = _end_of_week(chosen)
         return with_clock(chosen, clock), chosen.doubts
@@ -144,6 +151,18 @@ def date_of(
     if re.search(r"\btake[- ]?home\b", text, re.IGNORECASE):
         doubts = tuple(doubt for doubt in doubts if doubt != DAY_NOT_WRITTEN)  # the stretch is its window
     return _framed_phrase(frame, expression, clock), doubts
+
+
+def exam_window(text: str, dated: Sequence[Phrase]) -> Phrase | None:
+    """The stretch in which an exam may be taken ("opens Thurs 6/26, 8 am, closes Sun 6/29"), with the hour it opens."""
+    heads = [head for head in find_heads(text) if head.kind is Kind.EXAM]
+    opens = next((phrase for phrase in dated if _OPENS.search(text[: phrase.start])), None)
+    closes = next((phrase for phrase in dated if _CLOSES.search(text[: phrase.start])), None)
+    if not heads or opens is None or closes is None or opens.start >= closes.start:
+        return None
+    assert opens.expression is not None and closes.expression is not None
+    words = text[opens.start : closes.end]
+    return replace(opens, text=words, end=closes.end, expression=Span(opens.expression, closes.expression))
 
 
 def _end_of_week(phrase: Phrase) -> Phrase:

@@ -35,7 +35,8 @@ class Frame:
     ``day`` is one day, ``days`` all of them when the row names several; ``stretch`` a week or other stretch, and
     ``week`` its number. ``weekday`` comes from the column, ``clock`` (a phrase without expression) from the column
     or a rule. ``words`` are the date as written, ``row`` numbers the dated rows of the outline from 1.
-    ``weight`` is what the row says its only piece of work counts.
+    ``weight`` is what the row says its only piece of work counts; ``is_last_day`` that its day is the one on which
+    its work closes.
     """
 
     day: DateExpression | None = None
@@ -48,6 +49,7 @@ class Frame:
     row: int | None = None
     doubts: tuple[str, ...] = ()
     weight: Weight | None = None
+    is_last_day: bool = False
 
     @property
     def is_dated(self) -> bool:

@@ -95,6 +95,7 @@ COLUMN_HEADINGS: tuple[tuple[ColumnRole, tuple[str, ...]], ...] = (
         _list(
             "assignment, assignments, assignment(s), homework, hw, problem set, problem sets, project, projects, "
             "task, tasks, to do, work, coursework, lab, labs, activity, activities, assessment, assessments, "
+            "discussion, discussions, discussion board, discussion boards, "
             "requirement, requirements, item, component, components, category, course component, graded work, "
             "evaluation, element"
         ),

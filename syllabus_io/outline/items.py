@@ -37,6 +37,7 @@ _OWN_WORK = word_set("slides handout proposal outline abstract bibliography")
 _NUMBERS = re.compile(
     r"(?<![A-Za-z])[A-H]\d{1,2}|\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])"
 )
+SHORT_TITLE = 3  # words
 LEAST_ALIKE = 80.0
 
 
@@ -89,8 +90,19 @@ def _can_join(first: Sequence[Draft], second: Sequence[Draft], link: Draft) -> b
 
 
 def _conflict(first: Draft, second: Draft) -> bool:
-    """Two rows of one table or list on different days are two works, whatever their titles."""
+    """Two rows of one table or list on different days are two works, whatever their titles, and so are two entries of
+    one cell of which one is numbered ("Syllabus quiz; Quiz 1")."""
+    if _are_beside(first, second) and bool(title_numbers(first.item.title)) != bool(title_numbers(second.item.title)):
+        return True
     return first.group == second.group != 0 and _key(first) != _key(second) and first.mention.row != second.mention.row
+
+
+def _are_beside(first: Draft, second: Draft) -> bool:
+    """Whether two short entries of one kind stand in one cell."""
+    a, b = first.mention.place, second.mention.place
+    same_cell = a.row is not None and (a.page, a.block, a.row, a.column) == (b.page, b.block, b.row, b.column)
+    short = max(len(one.item.title.split()) for one in (first, second)) <= SHORT_TITLE
+    return same_cell and a.span != b.span and short and first.item.kind is second.item.kind
 
 
 def _key(draft: Draft) -> DayKey | None:
@@ -108,6 +120,8 @@ def _are_same(first: Draft, second: Draft) -> bool:
         return False
     if not words_a or not words_b:
         return False
+    if same_day and _is_same_step(words_a, words_b) and a.kind is b.kind:
+        return True
     if (words_a ^ words_b) & _OWN_WORK:
         return False
     if _stages(words_a) != _stages(words_b) and not (same_day and _is_part(words_a, words_b) and a.kind is b.kind):
@@ -163,6 +177,12 @@ def _stages(words: frozenset[str]) -> frozenset[str]:
 
 def _is_part(first: frozenset[str], second: frozenset[str]) -> bool:
     return first <= second or second <= first
+
+
+def _is_same_step(first: frozenset[str], second: frozenset[str]) -> bool:
+    """Whether two titles name the same step of what shares a telling word ("Case study DRAFT, 2 copies")."""
+    steps = _stages(first)
+    return bool(steps) and steps == _stages(second) and bool((first & second) - steps)
 
 
 def _is_unique(item: Item) -> bool:

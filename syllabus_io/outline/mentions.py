@@ -51,6 +51,8 @@ _NO_ITEM = re.compile(
 _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
+_BRING = re.compile(r"\bbring\b", re.IGNORECASE)
+_BY = re.compile(r"\bby\s+$", re.IGNORECASE)
 _ASIDE = re.compile(r"(?<=\w)\s*\(no [^()]*\)", re.IGNORECASE)  # "Exam 2 Fri (no HW)"
 _BEGINS_THEN = re.compile(r"\s+(?:begin|start)s?\b.*$", re.IGNORECASE)
 _CODE = re.compile(r"\s*[A-Z]{1,4}\s?\d{1,2}[a-z]?(?![\w:./-])(?!\s*[-–])")  # "PA1, PA2 out"
@@ -62,6 +64,7 @@ _PLAINLY_DUE = re.compile(
 )
 _ACCOMPANIES = re.compile(r"s?\s+(?:slides?|handouts?|script|notes|materials)\b", re.IGNORECASE)
 FIRST_OF_SEVERAL = "the outline says that they begin then; find out which day is yours"
+MAYBE_BROUGHT = "its column holds what to bring as well as what to hand in"
 TENTATIVE = "the outline calls this date tentative"
 MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
 _SURVEY = re.compile(r"\bsurveys?\b|\b(?:course|teaching|instructor) evaluations?\b", re.IGNORECASE)
@@ -206,7 +209,7 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
         return
     heads = list(find_heads(text))
     own = own_phrases(text, heads, passage)
-    due = mentions_due(text)
+    due = mentions_due(text) or any(phrase.expression and _BY.search(text[: phrase.start]) for phrase in own)
     head = chosen_head(text, heads, passage.role)
     verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
     if verdict is None and passage.role is not ColumnRole.READING and not is_announced(text):
@@ -219,6 +222,8 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     phrase, doubts = dated
     if _TENTATIVE.search(text):
         doubts = (*doubts, TENTATIVE)
+    if passage.role is ColumnRole.DUE and not heads and _BRING.search(passage.heading) and not due:
+        doubts = (*doubts, MAYBE_BROUGHT)
     if head is not None and begins(text, head):
         doubts = (*doubts, FIRST_OF_SEVERAL)
     if _SURVEY.search(text) and not re.search(r"\d\s*(?:%|points?\b|pts?\b)", text):

@@ -6,8 +6,9 @@ import re
 from dataclasses import replace
 
 from syllabus_io.extract.document import Cell, Table
-from syllabus_io.outline.columns import cell_text, weekday_in
+from syllabus_io.outline.columns import weekday_in
 from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.grids import cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import month_alone
 from syllabus_io.outline.rows import Rows

@@ -24,6 +24,7 @@ from syllabus_io.outline.clauses import (
     weight_said,
     with_shared_time,
 )
+from syllabus_io.outline.entry_dates import exam_window
 from syllabus_io.outline.frames import WHILE_IT_LASTS, Passage
 from syllabus_io.outline.mentions import Draft, numbers_behind
 from syllabus_io.outline.phrases import phrases_in
@@ -158,6 +159,11 @@ def _read_sentence(sentence: Sentence, passage: Passage) -> Iterator[Draft]:
     clock = next((phrase for phrase in phrases if phrase.time is not None and phrase.expression is None), None)
     last_named: Head | None = None
     more = 0
+    window = exam_window(text, dated)
+    if window is not None:
+        exam = max((head for head in heads if head.kind is Kind.EXAM), key=lambda head: head.start <= window.start)
+        yield from _drafts(sentence, passage, exam, [window], clock)
+        dated = [phrase for phrase in dated if phrase.end <= window.start or window.end <= phrase.start]
     for group in map(with_shared_time, _groups(text, dated)):
         either = len(group) > 1 and bool(re.search(r"\bor\b", text[group[0].start : group[-1].end]))
         head = _owner(text, heads, group, dated)

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 
 from syllabus_io.extract.document import Cell, Table
-from syllabus_io.outline.columns import Column, cell_text
 from syllabus_io.outline.day_keys import day_key
+from syllabus_io.outline.grids import Column, cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
@@ -20,6 +20,11 @@ from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
 __all__ = ["read_requirements"]
 
 WEEK_ONLY = "the outline names only the week, and not the day"
+CHOICE = "the outline leaves a choice of days; find out which one is yours"
+_CHOICE = re.compile(
+    r"\b(?:schedule[ds]?|sign(?:ed)?[\s-]?up|arranged?|between|any ?time|your choice|choose|appointment|starting)\b",
+    re.IGNORECASE,
+)
 _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
 
 
@@ -85,6 +90,8 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
         if place_in_series is None and heads:
             place_in_series = number_of(heads[-1])
         doubts = (*phrase.doubts, WEEK_ONLY) if isinstance(phrase.expression, Week) else phrase.doubts
+        if _CHOICE.search(text[begin : phrase.start]):
+            doubts = (*doubts, CHOICE)
         mention = Mention(phrase, due.place, phrase.text, context, None, doubts)
         yield Draft(Item(kind, name, (mention,), number=place_in_series), group, ColumnRole.DUE_DATE)
 

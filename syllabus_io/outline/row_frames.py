@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Cell
-from syllabus_io.outline.columns import Column, Grid, cell_text, is_month_row
 from syllabus_io.outline.frames import Frame
+from syllabus_io.outline.grids import Column, Grid, cell_text, is_month_row
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import month_alone, read_row_date
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
@@ -18,6 +18,7 @@ __all__ = ["DATE_ROLES", "MONTH_ROLLED", "RowFrames", "row_frames"]
 DATE_ROLES = (ColumnRole.DATE, ColumnRole.WEEK, ColumnRole.WEEKDAY, ColumnRole.CLASS_NUMBER)
 MONTH_ROLLED = "its month is not written; the days of the rows begin again, so the next month is taken"
 FARTHEST_BACK = 20  # days by which the numbers fall where a new month begins
+_LAST_DAY_HEADING = re.compile(r"\W*(?:closes?|closing|ends?|until|due|deadline)\b", re.IGNORECASE)
 LAST_DAY = 31
 LAST_MONTH = 12
 _WEEKDAY = r"(?:m|tu?|w|th|r|f|sa|su|mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?"
@@ -132,7 +133,8 @@ def _own_frame(row: tuple[Cell | None, ...], columns: tuple[Column, ...], month:
         if week is None:
             week = found.frame.week
         if frame is None or (frame.day is None and not isinstance(found.frame.stretch, Week)):
-            frame = replace(found.frame, week=week)
+            last = _LAST_DAY_HEADING.match(column.heading) is not None
+            frame = replace(found.frame, week=week, is_last_day=last)
             if column.of_week and frame.day is not None:
                 frame = replace(frame, stretch=WeekOf(frame.day), day=None)
     if frame is not None:

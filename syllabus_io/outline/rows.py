@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from syllabus_io.extract.document import Cell, Line, Table
-from syllabus_io.outline.columns import Column, Grid
 from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.grids import Column, Grid
 from syllabus_io.outline.records import Mention, UndatedWork
 from syllabus_io.outline.row_frames import RowFrames
 from syllabus_io.outline.week_starts import ClassWeek

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from syllabus_io.extract.document import Cell, Document, Line, Table
-from syllabus_io.outline.columns import Column, Grid, cell_text, clock_in, columns_of, is_month_row, weekday_alone
+from syllabus_io.outline.columns import clock_in, columns_of, weekday_alone
 from syllabus_io.outline.dated_columns import is_dated_column
 from syllabus_io.outline.frames import Frame, Passage
+from syllabus_io.outline.grids import Column, Grid, cell_text, is_month_row
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork, Weight
 from syllabus_io.outline.row_dates import SHORT_LEAD, month_alone, read_row_date

@@ -6,8 +6,8 @@ import re
 from dataclasses import replace
 
 from syllabus_io.extract.document import Cell
-from syllabus_io.outline.columns import Column, Grid, cell_text
 from syllabus_io.outline.frames import Passage
+from syllabus_io.outline.grids import Column, Grid, cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import read_row_date
 from syllabus_io.outline.row_labels import label_of

@@ -18,13 +18,18 @@ _TOLD_OF = re.compile(
 )
 _NOT_GRADED = re.compile(r"\b(?:ungraded|not graded|non-?graded)\b", re.IGNORECASE)
 _BEGINS = re.compile(r"s?\s+(?:begin|start)s?\b", re.IGNORECASE)
+_FINAL_ALONE = re.compile(
+    r"^\W*(?:(?:the|our|class|course|written|oral|comprehensive|cumulative|in-class|take-home|lab|practical|common|semester|"
+    r"trimester|term)\s+)+finals?\b(?!\s+(?-i:[a-z]))",
+    re.IGNORECASE,
+)  # "Written final Thurs 3/5"
 _NEVER_DUE = re.compile(
     r"\breview|\bprep|\bstudy for|\bgroups? formed|\bwork ?(?:day|time)s?\b|\bkick-?off\b|\breturned\b", re.IGNORECASE
 )
 FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _READS = re.compile(
     r"^\W*(?:readings?(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar|"
-    r"assignment \d))|read|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|"
+    r"assignment \d))|read(?!-)|watch|listen|view|skim|review|chapters?|ch\.?|pp?\.|pages?|sections?|§|handouts?|"
     r"study(?!\s*\d))\b",
     re.IGNORECASE,
 )
@@ -124,7 +129,7 @@ def _is_bare_plural(text: str, head: Head) -> bool:
 def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | None:
     """Among lecture topics only what plainly is sat, given or handed in counts."""
     if head is None or head.is_weak:
-        return None
+        return "event" if _FINAL_ALONE.match(text) else None
     before = text[: head.start].strip(" -–—:•*")
     if re.search(r"\b(?:of|about|for|(?<!hands )on|to|with|from|by|in|how)$", before, re.IGNORECASE):
         return None
@@ -136,8 +141,8 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
             return "event"
         return "event" if head.number and len(words) <= 4 else None
     if head.kind is Kind.PRESENTATION:
-        if _TOLD_OF.match(text[head.end :]):
-            return None
+        if _TOLD_OF.match(text[head.end :]) or re.search(r"\b(?:and|or|of)$", before, re.IGNORECASE):
+            return None  # "Judge and jury" is a topic
         return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
     rest = text[head.end :].strip()
     if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):

@@ -313,3 +313,11 @@ def test_steps_alone_before_their_dates_belong_to_the_work_of_the_paragraph() ->
         "assignment: Term paper rough draft": "month_day(11, 13)",
         "assignment: Term paper": "month_day(12, 4)",
     }
+
+
+def test_an_exam_to_be_taken_in_a_window_has_its_first_and_last_day() -> None:
+    found = dated_work(
+        document("The final examination is taken at home, in a window that opens Monday, May 4 and closes Thursday, May 7.")
+    )
+    assert list(found) == ["exam: Final examination"]
+    assert list(found.values()) == ["span(month_day(5, 4, MO), month_day(5, 7, TH))"]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from syllabus_io.outline.requirements import CHOICE
+
 from .documents import document
-from .reading import dated_work, titles, work
+from .reading import dated_work, notation, titles, work
 
 
 def test_a_row_a_piece_of_work() -> None:
@@ -134,3 +136,24 @@ def test_points_beside_names_and_dates_need_no_header() -> None:
         "month_day(10, 6)",
         "month_day(10, 27)",
     ]
+
+
+def test_due_cells_with_other_words_among_points() -> None:
+    outline = document(
+        [
+            ["Assignment", "Pts", "Due", "Standard"],
+            ["Reading autobiography", "25", "Sept 12", "1, 9"],
+            ["Case study of one reader", "100", "Draft Nov 7, final Nov 21", "6"],
+            ["Observed lesson", "75", "Schedule between Oct 21 and Nov 15", "7"],
+            ["Field log", "50", "Fridays, by midnight, every week you are in the school", "9"],
+        ],
+        [
+            ["Date", "Topic", "Due"],
+            ["Nov 7", "Writing", "Case study DRAFT, 2 copies"],
+            ["Nov 14", "Families", ""],
+            ["Nov 21", "Share-out", "Case study FINAL"],
+        ],
+    )
+    found = work(outline)
+    assert [notation(item.mentions[0]) for item in found if "draft" in item.title.lower()] == ["month_day(11, 7)"]
+    assert [item.mentions[0].doubts for item in found if "lesson" in item.title.lower()] == [(CHOICE,)]

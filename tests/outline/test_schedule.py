@@ -398,3 +398,47 @@ def test_what_an_aside_denies_or_leaves_ungraded_touches_only_itself() -> None:
         "assignment: MAP #1 in the computer lab, N-020": "month_day(11, 8)",
         "presentation: Crews: group presentations": "month_day(11, 15)",
     }
+
+
+def test_work_of_a_module_is_due_when_it_closes_whatever_the_rule_for_posts() -> None:
+    found = dated_work(
+        document(
+            "Everything in a module (quiz, paper) is due when it closes; first posts are due by Wednesday.",
+            [
+                ["Module", "Opens", "Closes", "Discussion", "Quizzes", "Exams"],
+                ["1", "Mon 6/2", "Sun 6/8", "Introduce yourself (by Wed 6/4)", "Rules quiz; Quiz 1", ""],
+                [
+                    "2",
+                    "Mon 6/9",
+                    "Sun 6/15",
+                    "no discussion",
+                    "Quiz 2",
+                    "MIDTERM opens Thurs 6/12, 8 am, closes Sun 6/15",
+                ],
+            ],
+        )
+    )
+    assert found == {
+        "assignment: Introduce yourself": "numeric_date(6, 4, weekday=WE)",
+        "quiz: Rules quiz": "numeric_date(6, 8, weekday=SU)",
+        "quiz: Quiz 1": "numeric_date(6, 8, weekday=SU)",
+        "quiz: Quiz 2": "month_day(6, 15, SU)",
+        "exam: MIDTERM": "span(numeric_date(6, 12, weekday=TH), month_day(6, 15, SU)) @08:00",
+    }
+
+
+def test_a_final_by_its_short_name_and_what_is_only_brought() -> None:
+    outline = document(
+        [
+            ["Date", "Topic", "Bring / submit"],
+            ["3/3", "Review", "Your favourite map"],
+            ["3/5", "Written final", ""],
+            ["3/10", "Final thoughts", "Map essay"],
+        ]
+    )
+    assert dated_work(outline) == {
+        "assignment: Favourite map": "month_day(3, 3)",
+        "exam: Written final": "numeric_date(3, 5)",
+        "assignment: Map essay": "numeric_date(3, 10)",
+    }
+    assert [bool(item.mentions[0].doubts) for item in work(outline)] == [True, False, False]
