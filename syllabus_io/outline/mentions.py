@@ -297,7 +297,8 @@ def _covers(text: str) -> str | None:
 def _is_name(heading: str) -> bool:
     """Whether a column is headed with a name for work of this course, not with a word for work in general."""
     plain = _plain_heading(heading)
-    return bool(plain) and len(plain.split()) <= 2 and column_role(plain) is None and _role_words(plain) is None
+    is_general = column_role(plain) is not None and not plain.lower().startswith("discussion")
+    return bool(plain) and len(plain.split()) <= 2 and not is_general and _role_words(plain) is None
 
 
 def _plain_heading(heading: str) -> str:
