@@ -120,7 +120,10 @@ def _answer(path: Path, limits: ReadingLimits, places: list[Any]) -> dict[str, A
         return {FAULT: ("it is nested too deeply to be read", "save the outline anew as a PDF or Word document")}
     except Exception as error:
         # The parent goes on with the other files; the line names the spot so that the fault can be mended.
-        return {FAULT: (f"the program failed on it ({fault_spot(error)})", "leave it out, and report this line"), LAST: True}
+        return {
+            FAULT: (f"the program failed on it ({fault_spot(error)})", "leave it out, and report this line"),
+            LAST: True,
+        }
     fault = f"reading it takes more than {limits.memory_bytes // 1_000_000} MB of memory"
     return {FAULT: (fault, "save only the outline's own pages, anew"), LAST: True}
 

@@ -63,6 +63,8 @@ def read_lines(document: Document, rows: Rows) -> None:
             open_block = _open(block, found, rows, section, in_run)
             if run is None:
                 open_block = None
+                if len(find_heads(section)) == 1 and not find_heads(found.rest):
+                    rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
             elif number == run[-1]:
                 open_block.left = _usual_length(run)
             continue

@@ -25,6 +25,7 @@ from syllabus_io.resolve.expression import (
     Week,
     WeekdayIn,
     WeekdayNear,
+    WeekOf,
 )
 from syllabus_io.resolve.expression_parts import parts_of
 
@@ -43,6 +44,7 @@ __all__ = [
     "meant_by_pronoun",
     "says_due",
     "stage_before",
+    "topic_chosen",
     "weight_in_brackets",
     "weight_said",
     "with_shared_time",
@@ -94,7 +96,8 @@ _STAGE = re.compile(
 LONGEST_REACH = 60
 _MONTH_OPENS = re.compile(r"\W*([A-Z][a-z]{2,8})\s*[.:–—]\s")
 _PRESENT = re.compile(
-    r"\b(?:teams|groups|students|pairs|you|we|everyone|each (?:team|group|student|pair))\s+(?:will\s+|must\s+)?"
+    r"\b(?:(?:teams|groups|students|pairs)(?:\s+(?:[A-Z]|\d{1,2})(?:\s*(?:,|and|&|-|–|to|through)\s*(?:[A-Z]|\d{1,2}))*)?|"
+    r"you|we|everyone|each (?:team|group|student|pair))\s+(?:will\s+|must\s+)?"
     r"(?:present(?!\s+in\s)|give (?:a|your|their) (?:talk|presentation))s?\b[^.;:]{0,40}\b(?:on|by|in class on)\s+$",
     re.IGNORECASE,
 )
@@ -108,6 +111,18 @@ _NAME_OPENS = re.compile(r"\s*([A-Z][\w'’-]*(?:\s+[\w'’-]+){0,3}):\s")
 _COLLECTS = re.compile(
     r"\b(?:collect(?:s|ed)?|hand(?:ed)? in|turn(?:ed)? in|submit(?:ted)?)\b"
     r"(?:(?!\b(?:after|since|until|late)\b)[^.;:]){0,60}$",
+    re.IGNORECASE,
+)
+_CHOOSES = re.compile(
+    r"\b(?:choose|select|pick|propose|decide (?:on|up)|submit|hand in|turn in|e-?mail(?: me)?|send(?: me)?|settle on)"
+    r"\s+"
+    r"(?:a|an|your|the)\s+(?:[\w-]+\s+){0,2}(?:topic|thesis|research question)s?\b[^.;:]{0,40}?"
+    r"\b(?:by|on|no later than|before|due)\s+(?:class\s+on\s+)?$",
+    re.IGNORECASE,
+)
+_COUNTED_IN_FRACTION = re.compile(
+    r"\s+(?:of\b|(?:\w+\s+){0,2}(?:assignments|quizzes|exams|tests|papers|homeworks?|labs|posts|responses|points|pts|"
+    r"credits|classes|sets|times|hours|cups?)\b)|\s*(?:=\s*)?\d{1,3}\s*%",
     re.IGNORECASE,
 )
 _PRONOUN = re.compile(r"^\W*(they|these|all|it|this)\b(?!\s+\w+ing\b)", re.IGNORECASE)
@@ -138,7 +153,7 @@ def is_fraction(text: str, phrase: Phrase) -> bool:
     if not re.fullmatch(r"\d{1,2}/\d{1,2}", phrase.text):
         return False
     after = text[phrase.end :]
-    return bool(re.match(r"\s+(?:of\b|[a-z]+s\b)", after)) or "%" in after[:25]
+    return _COUNTED_IN_FRACTION.match(after) is not None
 
 
 def is_usable(expression: DateExpression) -> bool:
@@ -149,6 +164,8 @@ def is_usable(expression: DateExpression) -> bool:
         return not any(isinstance(part, Reference | Anchor) for part in parts_of(expression))
     if isinstance(expression, WeekdayIn):
         return isinstance(expression.stretch, Week)
+    if isinstance(expression, WeekOf):
+        return day_key(expression.base)[0] == "date"
     if isinstance(expression, Span):
         return day_key(expression.first)[0] == day_key(expression.last)[0] == "date"
     return day_key(expression)[0] == "date"
@@ -177,10 +194,11 @@ def is_presenting(text: str) -> bool:
 def meant_by_pronoun(text: str, before: str) -> Head | None:
     """The work of the sentence before that "they" or "it" at the head of a sentence stands for; None without one."""
     pronoun = _PRONOUN.match(text)
-    if pronoun is None or not mentions_due(text) or phrases_in(before):
+    if pronoun is None or not mentions_due(text):
         return None
-    heads = [head for head in find_heads(before) if not head.is_weak]
-    if not heads:
+    dated = max((phrase.end for phrase in phrases_in(before)), default=0)
+    heads = [head for head in find_heads(before) if not head.is_weak and head.start >= dated]
+    if not heads or (dated and len(heads) > 1):
         return None
     several = pronoun[1].lower() in ("they", "these", "all")
     return heads[0] if heads[0].word.lower().endswith("s") is several else None
@@ -206,6 +224,8 @@ def asked_of_you(text: str, heads: Sequence[Head], end: int) -> Head | None:
         if head.start < end:
             continue
         handing = _HANDS_IN.search(text, end, head.start)
+        if phrases_in(text[head.end :]):
+            continue  # the day behind it is its own
         if handing is not None and len(text[handing.end() : head.start].split()) <= 4:
             return head if not re.search(r"[.;]", text[end : head.start]) else None
         if _NOW_DUE.match(text, head.end) and len(text[end : head.start]) <= LONGEST_REACH:
@@ -255,3 +275,13 @@ def stage_before(text: str) -> str | None:
     """The step that words before a work word make of it ("a proposal for Paper 2": Proposal); None without."""
     match = _STAGE.search(text)
     return f"{match[1][:1].upper()}{match[1][1:]}" if match else None
+
+
+def topic_chosen(text: str, paragraph: str) -> str | None:
+    """The choice of a topic that words before a date ask for ("Choose a topic by"), called after the work that opens
+    the paragraph; None without."""
+    if _CHOOSES.search(text) is None:
+        return None
+    opening = _NAME_OPENS.match(paragraph)
+    heads = [head for head in find_heads(opening[1]) if not head.is_weak] if opening and is_lead(opening[1]) else []
+    return f"{opening[1]} topic" if opening and heads else "Topic choice"

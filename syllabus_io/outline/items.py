@@ -14,7 +14,7 @@ from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.work_words import find_heads, mentions_due, roman, word_set
 
-__all__ = ["merge_drafts", "title_numbers", "title_words"]
+__all__ = ["STAGE_WORDS", "merge_drafts", "title_numbers", "title_words"]
 
 _SPELLINGS = (
     "homework: hw hws hwk homeworks; pset: ps psets; exam: exams examination examinations test tests; midterm: "
@@ -28,7 +28,7 @@ _SAME = {
     form: word.strip() for row in _SPELLINGS.split(";") for word, forms in [row.split(":")] for form in forms.split()
 }
 _EMPTY = word_set("the a an of on in for to and is are be by at your our with due class week")
-_STAGE_WORDS = word_set(
+STAGE_WORDS = word_set(
     "draft proposal outline progress first second rough final revised revision abstract plan slides "
     "presentation report peer review evaluation original counter introduction bibliography milestone group "
     "optional prospectus part"
@@ -172,7 +172,7 @@ def _runs_in(letters: str, initials: str) -> bool:
 
 
 def _stages(words: frozenset[str]) -> frozenset[str]:
-    return words & _STAGE_WORDS
+    return words & STAGE_WORDS
 
 
 def _is_part(first: frozenset[str], second: frozenset[str]) -> bool:

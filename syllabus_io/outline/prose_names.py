@@ -19,21 +19,19 @@ __all__ = [
     "lead_of",
     "name_before_due_date",
     "name_in_list",
-    "step_of_lead",
+    "name_of_lead",
     "within_entry",
     "without_count",
 ]
 
-_LEAD = re.compile(r"^\s*([A-Z][^.:;()]{2,45})(?::(?!\d)|\.\s+(?=[A-Z]))")
+_LEAD = re.compile(
+    r"^\s*([A-Z][^.:;()]{2,45})(?<!\bMon)(?<!\bTues)(?<!\bTue)(?<!\bWed)(?<!\bThurs)(?<!\bThur)(?<!\bThu)(?<!\bFri)"
+    r"(?<!\bSat)(?<!\bSun)(?:\s*\([^()]{2,40}\))?(?::(?!\d)|\.\s+(?=[A-Z]))"
+)
+_LENGTH = re.compile(r",\s*(?:about\s+)?\d[\d,–-]*\s*(?:pages?|pp|words?|minutes?)\b.*$", re.IGNORECASE)
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 MOST_NAME_WORDS = 6
-_WHOLE = ("final copy", "final version", "final paper")
-_STEP_ALONE = re.compile(
-    r"^\W*(?:the\s+|an?\s+)?((?:(?:rough|first|second|full|complete|revised)\s+)?(?:draft|outline|proposal|bibliography|"
-    r"revision|abstract)|final (?:copy|version|paper|draft))\s*(?:,|:|\(|[–—-])\s*(?:due\s+)?(?:by\s+|on\s+)?$",
-    re.IGNORECASE,
-)
 _LISTED = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s*(?:[(\[:]|,|\s[–—-])\s*(?:due\s*)?(?:by|on|:)?\s*$")
 _CALENDAR = re.compile(
     r"\b(?:class(?:es)?|begins?|ends?|starts?|(?:first|last|final) (?:day|meeting|week)|break|recess|holidays?|no|"
@@ -80,22 +78,15 @@ def name_before_due_date(text: str) -> str | None:
     return match[1] if is_lead(match[1]) else None
 
 
-def step_of_lead(text: str, paragraph: str) -> str | None:
-    """The step that alone stands before a date, under the work a paragraph opens with ("Paper. … outline, 10/30":
-    Paper outline); None without such a step or such work."""
-    step, lead = _STEP_ALONE.match(text), lead_of(paragraph)
-    if step is None or lead is None or not any(not head.is_weak for head in find_heads(lead[1])):
-        return None
-    name = singular(tidy_title(lead[1]))
-    if title_words(step[1]) <= title_words(name):
-        return None
-    return name if step[1].lower() in _WHOLE else f"{name} {step[1].lower()}"
-
-
 def lead_of(text: str) -> re.Match[str] | None:
     """The name a paragraph opens with; None where it opens with a sentence."""
     match = _LEAD.match(text)
     return match if match is not None and is_lead(match[1]) else None
+
+
+def name_of_lead(lead: re.Match[str]) -> str:
+    """The title that a lead gives, without its length ("Final essay, 10 pages (30%).": Final essay)."""
+    return tidy_title(_LENGTH.sub("", lead[1]))
 
 
 def without_count(title: str) -> str:
@@ -111,7 +102,7 @@ def is_step(title: str, head: Head) -> bool:
 def within_entry(title: str, text: str) -> str:
     """A bare title with the name of its list entry ("Term paper (35%) – proposal due …": Term paper proposal)."""
     entry = _ENTRY_NAME.match(text)
-    if entry is None or len(title.split()) > 1 or not find_heads(entry[1]):
+    if entry is None or len(title.split()) > 1 or not find_heads(entry[1]) or not is_lead(entry[1]):
         return title
     name = tidy_title(without_count(tidy_title(entry[1])))
     words = title_words(title)

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from syllabus_io.outline.frames import Passage, is_single_day
 from syllabus_io.outline.phrases import dated_phrases, phrases_in
-from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.titles import tidy_title
 from syllabus_io.resolve.expression import Phrase, Reference
 from syllabus_io.resolve.expression_parts import parts_of

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import GradingScheme, Item, Kind, Mention
+from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.series_exceptions import read_exceptions
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work

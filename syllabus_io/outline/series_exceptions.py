@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from syllabus_io.outline.frames import is_single_day
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Kind, SeriesException
+from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import CalendarWeek, Every, NamedDay, Phrase, Weekday, WeekdayIn
 

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_numbers, title_words
-from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Category, GradingScheme, Item, Kind, UndatedWork, Weight
+from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
 from syllabus_io.outline.undated_said import work_said_without_day
 from syllabus_io.outline.vocabulary import kind_of_work

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.phrases import dated_phrases
-from syllabus_io.outline.prose import sentences_of
 from syllabus_io.outline.records import Kind, UndatedWork
+from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
 from syllabus_io.outline.work_words import Head, find_heads, is_negated, is_passed_over, mentions_due
 from syllabus_io.resolve.expression import DateExpression, Every, Frequency, MonthPart, PartOf, Phrase, Week

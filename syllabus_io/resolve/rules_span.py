@@ -13,6 +13,7 @@ from syllabus_io.resolve.expression import (
     FullDate,
     MeetingNumber,
     MonthDay,
+    NamedDay,
     NumericDate,
     Offset,
     Reference,
@@ -126,6 +127,15 @@ def _numeric_to(day: int, numbers: DateExpression) -> DateExpression | None:
     return None
 
 
+def _points(first: DateExpression, last: DateExpression) -> DateExpression | None:
+    """ "today - next Friday"; a date beside the name of a holiday ("January 19 – MLK Day") is one day."""
+    return None if _is_date_named(first, last) or _is_date_named(last, first) else Span(first, last)
+
+
+def _is_date_named(date: DateExpression, name: DateExpression) -> bool:
+    return isinstance(date, FullDate | MonthDay | NumericDate) and isinstance(name, NamedDay)
+
+
 def _weekdays(first: Weekday, last: Weekday) -> DateExpression | None:
     start = WeekdayNear(Reference(), first, Direction.ON_OR_AFTER)
     return Span(start, WeekdayNear(Reference(), last, Direction.AFTER)) if first != last else None
@@ -159,6 +169,8 @@ def _timed_span(first: Reading, last: Reading) -> Reading | None:
         return None
     if first.time == last.time == NO_TIME and isinstance(last.expression, MeetingNumber):
         return None  # "3/7 - Lecture 9" is a row of a schedule
+    if _is_date_named(first.expression, last.expression) or _is_date_named(last.expression, first.expression):
+        return None
     days = span_between(first.expression, last.expression)
     if days is None:
         return None
@@ -264,7 +276,7 @@ _GENERAL = (
          "<weekspan>", ("Week 5, Mon-Wed",)),
     Rule("<day> to <weekday>", "[from] <point> {to} <wday>", _to_weekday, "<weekspan>",
          ("This Sunday till Tuesday", "from next Monday to Friday")),
-    Rule("<day> to <day>", "[from] <point> {to} <point>", Span, "<weekspan>", ("today - next Friday",)),
+    Rule("<day> to <day>", "[from] <point> {to} <point>", _points, "<weekspan>", ("today - next Friday",)),
     Rule("<day> to <date>", "[from] <point> to|through|thru|until|till <day>", Span, "<weekspan>",
          ("from tomorrow until Oct 3",)),
     Rule("<date> to <day>", "[from] <day> to|through|thru|until|till <point>", Span, "<weekspan>",
