@@ -41,6 +41,7 @@ _PART_OF_A_BOOK = re.compile(
     r"figures?|topics?|class(?:es)?|groups?|videos?|episodes?|cantos?|read|no)\b",
     re.IGNORECASE,
 )
+_SECTION_OF_A_BOOK = re.compile(r"\W*\d{1,2}\.\d{1,2}\s+[A-Za-z]")
 _DO = re.compile(
     r"^\W*(?:submit|turn in|hand in|complete|upload|post|write|create|fill (?:out|in)|email|e-mail|send|finish|"
     r"sign up|register|"
@@ -130,6 +131,8 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
     """Among lecture topics only what plainly is sat, given or handed in counts."""
     if head is None or head.is_weak:
         return "event" if _FINAL_ALONE.match(text) else None
+    if _SECTION_OF_A_BOOK.match(text) and not re.match(r"\s*#?\d", text[head.word_end :]):
+        return None  # "5.4 First derivative test"
     before = text[: head.start].strip(" -–—:•*")
     if re.search(r"\b(?:of|about|for|(?<!hands )on|to|with|from|by|in|how)$", before, re.IGNORECASE):
         return None

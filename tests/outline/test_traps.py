@@ -42,6 +42,9 @@ from .reading import notation, titles, work
         "Exam covers modules 1-6",
         "Lab 3: Motion on an inclined plane",
         "Group critique of exercise 2",
+        "The parts of judge and jury",
+        "4.3 Second derivative test",
+        "11.6 Root test",
     ],
 )
 def test_topics_that_are_no_work(topic: str) -> None:
