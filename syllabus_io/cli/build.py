@@ -8,14 +8,11 @@ from typing import TYPE_CHECKING
 
 from syllabus_io.cli.clock import local_day
 from syllabus_io.cli.options import BuildOptions
-from syllabus_io.cli.reading import load_writing, reading_settings
+from syllabus_io.cli.reading import load_writing, read_with_progress, reading_settings
 from syllabus_io.cli.report import fault_lines, plain, summarise
 from syllabus_io.errors import OutputNotWritable
 from syllabus_io.pipeline import (
-    ReadFiles,
-    ReadingSettings,
     outlines_as_printed,
-    read_outlines,
     resolve_outlines,
     write_plan,
 )
@@ -35,7 +32,7 @@ def build(options: BuildOptions) -> int:
     facts = read_term_file(options.term) if options.term else None
     files = outline_files(options.inputs)
     settings = reading_settings(options.no_cache, meanwhile=load_writing)
-    read = _read_with_progress(files, settings, options.quiet)
+    read = read_with_progress(files, settings, options.quiet)
 
     from syllabus_io.plan.build import make_plan
     from syllabus_io.workbook.book import WorkbookOptions
@@ -103,15 +100,3 @@ def _keep_earlier(output: Path) -> Path | None:
                 output, f"the earlier workbook cannot be kept ({error.strerror})", "write to another folder"
             ) from None
     return kept
-
-
-def _read_with_progress(files: tuple[Path, ...], settings: ReadingSettings, quiet: bool) -> ReadFiles:
-    if quiet or not sys.stderr.isatty():
-        return read_outlines(files, settings=settings)
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
-
-    columns = (TextColumn("Reading outlines"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
-        task = progress.add_task("read", total=len(files))
-        return read_outlines(files, lambda _: progress.advance(task), settings)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from syllabus_io.cli.clock import local_day
+from syllabus_io.cli.clock import local_day, moment
 from syllabus_io.cli.output import write_text
 from syllabus_io.cli.workbook_options import ExportOptions
 from syllabus_io.errors import BadSetting
@@ -22,7 +22,8 @@ def export(options: ExportOptions) -> int:
     from syllabus_io.revise.update import update_workbook
 
     file = open_workbook_file(options.workbook, to_change=False)
-    plan = standing_plan(options.workbook, update_workbook(options.workbook, file.content, (), local_day()))
+    updated = update_workbook(options.workbook, file.content, (), local_day(), moment())
+    plan = standing_plan(options.workbook, updated)
     plan = _chosen(plan, options)
     output = options.output or Path("-")
     match options.to:

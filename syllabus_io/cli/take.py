@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from syllabus_io.cli.clock import local_day
+from syllabus_io.cli.clock import local_day, moment
 from syllabus_io.cli.report import count, plain, written_day
 from syllabus_io.cli.workbook_options import ImportOptions
 from syllabus_io.errors import BadSetting
@@ -36,7 +36,7 @@ def take(options: ImportOptions) -> int:
                 taken.append((path.name, off))
     if taken:
         updated = update_workbook(
-            options.workbook, file.content, (), local_day(), also=lambda edits: with_days_off(edits, taken)
+            options.workbook, file.content, (), local_day(), moment(), also=lambda edits: with_days_off(edits, taken)
         )
         replace_file(file, updated.content)
     if not options.quiet:

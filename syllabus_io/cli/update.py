@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from syllabus_io.cli.clock import local_day
+from syllabus_io.cli.clock import local_day, moment
+from syllabus_io.cli.reading import load_writing, read_with_progress, reading_settings
 from syllabus_io.cli.report import count, fault_lines, plain
 from syllabus_io.cli.workbook_options import UpdateOptions
 from syllabus_io.cli.workbooks import find_workbooks
 from syllabus_io.errors import SyllabusError
-from syllabus_io.pipeline import ReadFiles, outlines_as_printed, read_outlines
+from syllabus_io.pipeline import ReadFiles, outlines_as_printed
 from syllabus_io.plan.records import Plan
 from syllabus_io.revise.changes import Changed
 from syllabus_io.revise.files import open_workbook_file, replace_file
@@ -41,7 +42,7 @@ class _Done:
 def update(options: UpdateOptions) -> int:
     """Writes each workbook anew. Returns 0, 1 when something is to be decided, 2 when a file could not be used."""
     paths = find_workbooks(options.workbook)
-    read = _read_outlines(options.outlines)
+    read = _read_outlines(options)
     for line in fault_lines(read.faults):
         print(line, file=sys.stderr)
     if options.outlines and not read.outlines:
@@ -58,12 +59,13 @@ def update(options: UpdateOptions) -> int:
     return 1 if any(one.updated and _needs_attention(one.updated) for one in done) else 0
 
 
-def _read_outlines(paths: Sequence[Path]) -> ReadFiles:
-    if not paths:
+def _read_outlines(options: UpdateOptions) -> ReadFiles:
+    if not options.outlines:
         return ReadFiles(())
     from syllabus_io.extract.reader import outline_files
 
-    return read_outlines(outline_files(paths))
+    settings = reading_settings(options.no_cache, meanwhile=load_writing)
+    return read_with_progress(outline_files(options.outlines), settings, options.quiet)
 
 
 def _update_one(path: Path, read: ReadFiles, alone: bool) -> _Done:
@@ -72,7 +74,7 @@ def _update_one(path: Path, read: ReadFiles, alone: bool) -> _Done:
 
     try:
         file = open_workbook_file(path)
-        updated = update_workbook(path, file.content, read.outlines, local_day(), printed=printed)
+        updated = update_workbook(path, file.content, read.outlines, local_day(), moment(), printed=printed)
         kept = replace_file(file, updated.content) if updated.content != file.content else None
     except SyllabusError as fault:
         if alone:

@@ -24,6 +24,7 @@ class UpdateOptions:
     workbook: Path
     outlines: tuple[Path, ...]
     quiet: bool
+    no_cache: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,6 +44,7 @@ def _add_update(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -
     )
     update.add_argument("workbook", type=Path, metavar="WORKBOOK", help="the workbook, or a folder of workbooks")
     update.add_argument("outlines", nargs="*", type=Path, metavar="FILE", help="revised outlines, or folders of them")
+    update.add_argument("--no-cache", action="store_true", help="read every outline anew and keep nothing of it")
     update.add_argument("-q", "--quiet", action="store_true", help=_QUIET)
 
 

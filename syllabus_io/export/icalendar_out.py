@@ -10,10 +10,12 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
+from itertools import dropwhile
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from syllabus_io.export.plain_text import plain_plan
+from syllabus_io.export.time_zone import describe_zone
 from syllabus_io.outline.records import Kind
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingOff, StandingPlan
 
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = ["plan_to_icalendar"]
 
 _EXAMS = frozenset({Kind.EXAM, Kind.QUIZ})
+_AROUND = timedelta(days=400)  # before the first day and after the last, so that a moved date is still described
 _USUAL_LENGTH = timedelta(minutes=50)  # of a class whose end is not known; common practice, no source
 
 
@@ -37,12 +40,12 @@ def plan_to_icalendar(plan: StandingPlan, stamp: datetime) -> bytes:
     calendar.add("calscale", "GREGORIAN")
     calendar.add("x-wr-calname", plan.name)
     zone = ZoneInfo(plan.timezone) if plan.timezone else None
+    if zone is not None:
+        days = [plan.first_day, plan.last_day, *(item.day for item in plan.items if item.day)]
+        calendar.add_component(describe_zone(zone, min(days) - _AROUND, max(days) + _AROUND))
     for event in _events(plan, zone):
         event.add("dtstamp", stamp)
         calendar.add_component(event)
-    if zone is not None:
-        last = max([plan.last_day, *(item.day for item in plan.items if item.day)])
-        calendar.add_missing_timezones(plan.first_day - timedelta(days=200), last + timedelta(days=400))
     content: bytes = calendar.to_ical()
     return content
 
@@ -117,8 +120,7 @@ def _class_event(plan: StandingPlan, weekly: StandingClass, zone: ZoneInfo | Non
     """A weekly class with its days off left out; None when its time is not known or no class is held."""
     if weekly.start is None:
         return None
-    span = (plan.classes_end - plan.first_day).days + 1
-    held = [day for n in range(span) if weekly.is_on(day := plan.first_day + timedelta(days=n))]
+    held, off = _class_days(plan, weekly)
     if not held:
         return None
     own = f"class|{weekly.course}|{weekly.kind}|{'-'.join(day.name for day in weekly.days)}|{weekly.start}"
@@ -129,19 +131,29 @@ def _class_event(plan: StandingPlan, weekly: StandingClass, zone: ZoneInfo | Non
     end = weekly.end if weekly.end and weekly.end > weekly.start else None
     event.add("duration", _length(weekly.start, end) if end else _USUAL_LENGTH)
     if weekly.cycle_day:
-        for day in held[1:]:
+        for day in held:  # the first too: some programs pass over it where further dates are named
             event.add("rdate", datetime.combine(day, weekly.start, zone))
     else:
         event.add("rrule", _weekly_rule(weekly, datetime.combine(held[-1], weekly.start, zone), zone))
-    for day in held:
-        if any(off.first_day <= day <= off.last_day for off in plan.days_off if off.course in ("", weekly.course)):
-            event.add("exdate", datetime.combine(day, weekly.start, zone))
+    for day in off:
+        event.add("exdate", datetime.combine(day, weekly.start, zone))
     if weekly.room:
         event.add("location", weekly.room)
     if weekly.teacher:
         event.add("description", weekly.teacher)
     event.add("categories", ["class"])
     return event
+
+
+def _class_days(plan: StandingPlan, weekly: StandingClass) -> tuple[list[date], list[date]]:
+    """The days of a class by its pattern, and those of them that are days off. They begin with the first on which there
+    is a class: some programs show the first date whatever is left out."""
+    span = (plan.classes_end - plan.first_day).days + 1
+    days = [day for n in range(span) if weekly.is_on(day := plan.first_day + timedelta(days=n))]
+    stretches = [off for off in plan.days_off if off.course in ("", weekly.course)]
+    off = {day for day in days if any(one.first_day <= day <= one.last_day for one in stretches)}
+    held = list(dropwhile(lambda day: day in off, days))
+    return held, [day for day in held if day in off]
 
 
 def _weekly_rule(weekly: StandingClass, until: datetime, zone: ZoneInfo | None) -> dict[str, Any]:

@@ -16,7 +16,7 @@ class StandingItem:
     """One row of Review. ``id`` is its row id; ``day`` the date used, None when there is none; ``start`` the day to
     begin. ``flag`` is what the row says ("check", "checked", "no date", "not a date", "skipped", or nothing), ``why``
     the reasons. ``kind`` is None where a person wrote another word. ``weight`` is a share from 0 to 1. ``revision``
-    counts how often it changed."""
+    rises when it changes."""
 
     id: str
     course: str
@@ -77,7 +77,7 @@ class StandingOff:
 @dataclass(frozen=True, slots=True)
 class StandingPlan:
     """Everything of a plan that other programs can use. ``classes_end`` is the last day on which there can be a class;
-    ``term_revision`` counts how often anything on Term dates changed."""
+    ``term_revision`` rises when anything on Term dates changes."""
 
     plan_id: str
     name: str

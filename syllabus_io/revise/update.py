@@ -53,21 +53,22 @@ def update_workbook(
     content: bytes,
     outlines: Sequence[Outline] = (),
     today: date | None = None,
+    moment: int = 0,
     also: Callable[[Edits], Edits] | None = None,
     printed: Callable[[Plan], AsPrinted] | None = None,
 ) -> Updated:
     """The workbook in ``content`` written anew, revised ``outlines`` merged in. Nothing is written to the disk.
 
-    ``path`` names the file in errors; ``also`` adds to what was typed; ``printed`` gives links to the outlines' files
-    and pictures of places in them, beside those that the workbook holds. Raises WorkbookMismatch when the workbook
-    cannot be read back.
+    ``path`` names the file in errors; ``moment`` is now, in seconds, the number that changed rows get for calendar
+    programs; ``also`` adds to what was typed; ``printed`` gives links to the outlines' files and pictures of places in
+    them, beside those that the workbook holds. Raises WorkbookMismatch when the workbook cannot be read back.
     """
     read = read_workbook(path, content)
     if also:
         read = replace(read, edits=also(read.edits))
     merged = _merged(read, outlines)
     plan = plan_of(read.store, merged)
-    carried = Carried(read.store, merged.edits, read.workbook, read.own_sheets)
+    carried = Carried(read.store, merged.edits, read.workbook, read.own_sheets, moment)
     same = merged.resolved == read.store.resolved
     options = options_of(read, today, printed(plan) if printed else None)
     remade = remake_workbook(plan, options, carried, content, same)

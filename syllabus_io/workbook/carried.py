@@ -27,12 +27,14 @@ __all__ = ["Carried", "add_own_sheets", "finish_book", "own_values"]
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """The store of the earlier workbook, what was typed in it, and the open workbook with the user's own sheets."""
+    """The store of the earlier workbook, what was typed in it, and the open workbook with the user's own sheets.
+    ``moment`` is the least number that a changed row gets for calendar programs, seconds on a clock."""
 
     store: Store
     edits: Edits
     source: Workbook | None = None
     own_sheets: tuple[str, ...] = ()
+    moment: int = 0
 
 
 def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
@@ -61,7 +63,7 @@ def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
         hidden_sheets=(*hidden, STORE),
         notices=book.plan.notices,
         deleted=book.plan.left_out,
-        events=event_states(book.workbook, events),
+        events=event_states(book.workbook, events, carried.moment if carried else 0),
         free_rows=book.free_rows,
         fixed=tuple(sorted(book.fixed)),
         links=book.options.as_printed.links,

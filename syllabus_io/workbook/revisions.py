@@ -1,4 +1,5 @@
-"""How often each dated row has changed, so that a calendar program can tell a newer event from an older one."""
+"""A number for each dated row that rises when the row changes, so that a calendar program can tell a newer event from
+an older one."""
 
 from __future__ import annotations
 
@@ -18,12 +19,14 @@ __all__ = ["TERM_EVENTS", "event_states"]
 TERM_EVENTS = "term"
 """The key under which everything on Term dates is counted: classes, days off, the ends of the term."""
 
-_KEYS = ("course", "kind", "title", "read", "corrected", "pick", "keep", "until", "time", "expression")
+_KEYS = ("course", "kind", "title", "read", "corrected", "pick", "keep", "until", "time", "expression", "done")
 
 
-def event_states(workbook: Workbook, before: Mapping[str, EventState]) -> dict[str, EventState]:
-    """The state of every row of Review, and of the term. A row counts one change more when anything in it that could
-    move its date has changed, or anything on Term dates: rather one too many than one too few."""
+def event_states(workbook: Workbook, before: Mapping[str, EventState], moment: int = 0) -> dict[str, EventState]:
+    """The state of every row of Review, and of the term. A row's number rises when anything in it that could move its
+    date has changed, or anything on Term dates: rather once too often than once too seldom. It is then at least
+    ``moment``, seconds on a clock: a workbook that was exported twice between two updates gives a higher number the
+    second time, though nothing of the first time is stored."""
     term = _digest(
         shown(content)
         for line in workbook[TERM].iter_rows()
@@ -40,13 +43,13 @@ def event_states(workbook: Workbook, before: Mapping[str, EventState]) -> dict[s
         words = ["=" if isinstance(content, FormulaText) else shown(content) for content in contents]
         if any(words[:6]):
             found[own] = _digest([*words, term if "=" in words else ""])
-    return {own: _next(state, before.get(own)) for own, state in found.items()}
+    return {own: _next(state, before.get(own), moment) for own, state in found.items()}
 
 
-def _next(state: str, before: EventState | None) -> EventState:
+def _next(state: str, before: EventState | None, moment: int) -> EventState:
     if before is None:
         return EventState(0, state)
-    return before if before.state == state else EventState(before.revision + 1, state)
+    return before if before.state == state else EventState(max(before.revision + 1, moment), state)
 
 
 def _digest(words: Iterable[str]) -> str:

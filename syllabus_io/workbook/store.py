@@ -37,8 +37,8 @@ _PIECE = 30_000  # a cell holds 32,767 characters (ECMA-376; the limit programs 
 
 @dataclass(frozen=True, slots=True)
 class EventState:
-    """How a dated row stood when the workbook was last written: ``revision`` counts its changes, ``state`` is what it
-    said, in one line."""
+    """How a dated row stood when the workbook was last written: ``revision`` rises with its changes, ``state`` is what
+    it said, in one line."""
 
     revision: int
     state: str
