@@ -17,6 +17,7 @@ from syllabus_io.workbook.layout import Name, column_letter, reference
 from syllabus_io.workbook.pages import MARGINS, Sheaf, fitting_scale, last_row_to_print
 from syllabus_io.workbook.printed_places import AsPrinted, PrintedPlace, is_file_link, printed_places
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
+from syllabus_io.workbook.shared_formulas import FilledCells
 from syllabus_io.workbook.styles import Look, Pair, differential
 from syllabus_io.workbook.text_fit import row_height
 
@@ -86,6 +87,9 @@ class Book:
     week_count: int = 0
     """Rows of the table of weeks, known once Term dates is written."""
 
+    filled: dict[Worksheet, list[FilledCells]] = field(default_factory=dict)
+    """Cells whose formula goes on down their column, by sheet: see :meth:`fill`."""
+
     _dressed: dict[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -134,6 +138,15 @@ class Book:
         else:
             cell.style = style
             self._dressed[style] = copy(cell._style)  # type: ignore[attr-defined]
+
+    def fill(self, sheet: Worksheet, row: int, column: int, rows: int, formula: Formula, style: str = "hidden") -> None:
+        """Writes a formula made for the first of some cells of a column into all of them, its references moved along.
+
+        Only the first becomes a cell of the workbook while it is being written: a hidden sheet costs little so. Nothing
+        else is to be put into the others.
+        """
+        self.put(sheet, row, column, formula, style)
+        self.filled.setdefault(sheet, []).append(FilledCells(row, column, rows))
 
     def put_link(self, sheet: Worksheet, row: int, column: int, text: str, target: str, style: str = "link") -> Cell:
         """A cell whose text leads to another place of the workbook (``'Review'!A1``)."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 import io
 import tempfile
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -19,6 +19,9 @@ from syllabus_io.workbook.layout import column_letter
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+    from syllabus_io.workbook.shared_formulas import FilledCells
 
 __all__ = [
     "CellValue",
@@ -52,24 +55,33 @@ def serial(day: date) -> int:
     return (day - _EPOCH).days
 
 
-def evaluate(workbook: Workbook, today: date, today_cell: tuple[str, str]) -> Values:
-    """The result of every formula of a workbook. The cell that holds today's day gets ``today``."""
+def evaluate(
+    workbook: Workbook,
+    today: date,
+    today_cell: tuple[str, str],
+    filled: Mapping[Worksheet, Sequence[FilledCells]] | None = None,
+) -> Values:
+    """The result of every formula of a workbook. The cell that holds today's day gets ``today``.
+
+    ``filled`` are cells whose formula goes on down their column, by sheet.
+    """
+    filled = filled or {}
     import ironcalc
 
     from syllabus_io.workbook.engine_package import engine_package
 
     with tempfile.TemporaryDirectory(prefix="syllabus-io-") as folder:
         path = Path(folder, "plan.xlsx")
-        path.write_bytes(engine_package(workbook, {today_cell: serial(today)}))
+        path.write_bytes(engine_package(workbook, {today_cell: serial(today)}, filled))
         model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
     model.evaluate()
     results: dict[str, dict[str, CellValue]] = {}
     for number, sheet in enumerate(workbook.worksheets):
         cells: Any = sheet._cells  # those that exist, without making others
+        places = [at for at, cell in cells.items() if cell.data_type == "f"]
+        places += [at for column in filled.get(sheet, ()) for at in column.cells[1:]]
         results[sheet.title] = {
-            f"{column_letter(column)}{row}": result_of(model, number, row, column)
-            for (row, column), cell in cells.items()
-            if cell.data_type == "f"
+            f"{column_letter(column)}{row}": result_of(model, number, row, column) for row, column in places
         }
     return results
 

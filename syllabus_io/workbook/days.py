@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.facts import day_count
 from syllabus_io.resolve.term_calendar import class_kind
 from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.course_dates import kinds_counted, needs_school_count
 from syllabus_io.workbook.layout import (
-    DAY_COUNT,
     DAYS,
     Name,
     class_kind_count_name,
@@ -44,8 +44,8 @@ def write_days(book: Book) -> None:
     _write_offs(book, sheet, column + 1)
 
 
-def _last_row() -> int:
-    return FIRST_ROW + DAY_COUNT - 1
+def _last_row(book: Book) -> int:
+    return FIRST_ROW + day_count(book.plan) - 1
 
 
 def _fill(
@@ -56,13 +56,13 @@ def _fill(
     letter = column_letter(column)
     book.put(sheet, _HEADING_ROW, column, heading, "hidden")
     book.put(sheet, FIRST_ROW, column, Formula(first.format(row=FIRST_ROW)), style)
-    for row in range(FIRST_ROW + 1, _last_row() + 1):
-        book.put(sheet, row, column, Formula(further.format(row=row, above=f"{letter}{row - 1}")), style)
+    second = Formula(further.format(row=FIRST_ROW + 1, above=f"{letter}{FIRST_ROW}"))
+    book.fill(sheet, FIRST_ROW + 1, column, _last_row(book) - FIRST_ROW, second, style)
 
 
 def _define(book: Book, name: str, column: int) -> None:
     letter = column_letter(column)
-    book.name(name, DAYS, f"{letter}{FIRST_ROW}", f"{letter}{_last_row()}")
+    book.name(name, DAYS, f"{letter}{FIRST_ROW}", f"{letter}{_last_row(book)}")
 
 
 def _write_dates(book: Book, sheet: Worksheet) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape, quoteattr
 
@@ -12,10 +12,11 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from openpyxl.utils.datetime import to_excel as _to_excel
 
 from syllabus_io.workbook.layout import column_letter
-from syllabus_io.workbook.shared_formulas import FormulaCell, shared_formulas
+from syllabus_io.workbook.shared_formulas import FilledCells, FormulaCell, shared_formulas
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
 
 __all__ = ["engine_package"]
 
@@ -34,17 +35,22 @@ _STYLES = (
 )
 
 
-def engine_package(workbook: Workbook, fixed: dict[tuple[str, str], float]) -> bytes:
+def engine_package(
+    workbook: Workbook, fixed: dict[tuple[str, str], float], filled: Mapping[Worksheet, Sequence[FilledCells]]
+) -> bytes:
     """The workbook without looks. ``fixed`` are numbers to stand in cells in place of what they hold, by sheet and
-    cell. Formulas that repeat are shared, also across sheets."""
+    cell, ``filled`` cells whose formula goes on down their column. Formulas that repeat are shared, whatever sheet they
+    refer to."""
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_STORED) as archive:
-        for name, text in _parts(workbook, fixed):
+        for name, text in _parts(workbook, fixed, filled):
             archive.writestr(name, text)
     return packed.getvalue()
 
 
-def _parts(workbook: Workbook, fixed: dict[tuple[str, str], float]) -> Iterator[tuple[str, str]]:
+def _parts(
+    workbook: Workbook, fixed: dict[tuple[str, str], float], filled: Mapping[Worksheet, Sequence[FilledCells]]
+) -> Iterator[tuple[str, str]]:
     titles = workbook.sheetnames
     numbers = range(1, len(titles) + 1)
     overrides = "".join(
@@ -77,7 +83,7 @@ def _parts(workbook: Workbook, fixed: dict[tuple[str, str], float]) -> Iterator[
     yield "xl/styles.xml", _STYLES
     for number, sheet in enumerate(workbook.worksheets, start=1):
         here = {cell: value for (title, cell), value in fixed.items() if title == sheet.title}
-        yield f"xl/worksheets/sheet{number}.xml", _sheet_text(sheet, here)
+        yield f"xl/worksheets/sheet{number}.xml", _sheet_text(sheet, here, filled.get(sheet, ()))
 
 
 def _relations(targets: list[tuple[str, str, str]]) -> str:
@@ -87,17 +93,19 @@ def _relations(targets: list[tuple[str, str, str]]) -> str:
     return f'{_HEAD}<Relationships xmlns="{_PACKAGE}/relationships">{listed}</Relationships>'
 
 
-def _sheet_text(sheet: Any, fixed: dict[str, float]) -> str:
+def _sheet_text(sheet: Any, fixed: dict[str, float], filled: Sequence[FilledCells]) -> str:
     standing = {coordinate_to_tuple(cell): value for cell, value in fixed.items()}
     formulas = shared_formulas(
         {at: cell.value[1:] for at, cell in sheet._cells.items() if cell.data_type == "f" and at not in standing},
+        filled,
         across_sheets=True,
     )
     rows: dict[int, list[str]] = {}
-    for at, cell in sorted(sheet._cells.items()):
-        if cell.value is not None and cell.value != "":
+    for at in sorted({*sheet._cells, *formulas}):
+        cell, formula = sheet._cells.get(at), formulas.get(at)
+        if formula is not None or (cell.value is not None and cell.value != ""):
             row, column = at
-            kind, text = ("", f"<v>{standing[at]!r}</v>") if at in standing else _contents_of(cell, formulas.get(at))
+            kind, text = ("", f"<v>{standing[at]!r}</v>") if at in standing else _contents_of(cell, formula)
             rows.setdefault(row, []).append(f'<c r="{column_letter(column)}{row}"{kind}>{text}</c>')
     lines = "".join(f'<row r="{row}">{"".join(texts)}</row>' for row, texts in sorted(rows.items()))
     return f'{_HEAD}<worksheet xmlns="{_MAIN}"><sheetData>{lines}</sheetData></worksheet>'

@@ -62,7 +62,7 @@ def write_grade_sums(book: Book, blocks: tuple[GradesBlock, ...]) -> None:
     sheet = book.add_sheet(GRADE_SUMS, hidden=True)
     sheet["A1"].value = "Computed from the grades sheets; nothing is to be typed here."
     for block in blocks:
-        write_block(sheet, block)
+        write_block(book, sheet, block)
 
 
 def _finish(book: Book, sheet: Worksheet, block: GradesBlock) -> None:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
+from openpyxl.utils.cell import column_index_from_string
+
+from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.grades_block import NEXT, ROW, GradesBlock, GradesPlace
 from syllabus_io.workbook.grades_marks import mark_formulas
 from syllabus_io.workbook.grades_pieces import (
@@ -42,7 +45,7 @@ def block_for(place: GradesPlace, top: int) -> GradesBlock:
     )
 
 
-def write_block(sheet: Worksheet, block: GradesBlock) -> None:
+def write_block(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
     """Writes the block: single figures, then a row for each mark, category, point, part and target."""
     sheet.cell(block.top, 1).value = block.place.sheet
     singles = single_formulas(block) | piece_singles(block)
@@ -57,8 +60,9 @@ def write_block(sheet: Worksheet, block: GradesBlock) -> None:
         (block.first_target, block.step_count, _cells(block.target, target_formulas(block, is_own=False))),
         (block.own_target, 1, _cells(block.target, target_formulas(block, is_own=True))),
     ):
-        for row in range(first, first + count):
-            _put(sheet, cells, row)
+        for cell, formula in cells.items():
+            column = column_index_from_string(cell.replace("$", "").replace(ROW, ""))
+            book.fill(sheet, first, column, count, Formula(_at_row(formula, first)))
     for row in range(block.first_piece, block.first_piece + block.piece_count):
         _put(sheet, _cells(block.piece, piece_formulas(block, row)), row)
 
@@ -70,6 +74,9 @@ def _cells(place: Callable[[str], str], formulas: Mapping[str, str]) -> dict[str
 
 def _put(sheet: Worksheet, cells: Mapping[str, str], row: int) -> None:
     """Writes formulas made for any row into one."""
-    here, below = str(row), str(row + 1)
     for cell, formula in cells.items():
-        sheet[cell.replace("$", "").replace(ROW, here)].value = "=" + formula.replace(ROW, here).replace(NEXT, below)
+        sheet[_at_row(cell, row).replace("$", "")].value = "=" + _at_row(formula, row)
+
+
+def _at_row(text: str, row: int) -> str:
+    return text.replace(ROW, str(row)).replace(NEXT, str(row + 1))

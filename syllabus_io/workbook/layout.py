@@ -6,6 +6,7 @@ data by defined name wherever they can, so that a sheet may be rearranged withou
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,7 +15,6 @@ __all__ = [
     "AS_PRINTED",
     "AS_PRINTED_TABLE",
     "DAYS",
-    "DAY_COUNT",
     "DEADLINES",
     "DEADLINES_TABLE",
     "EXAMS",
@@ -61,9 +61,6 @@ GRADE_SUMS = "Grade sums"  # hidden: what is computed from the marks of every co
 
 KINDS = ("assignment", "quiz", "exam", "project", "presentation", "reading")
 """The kinds of dated items as every sheet writes them, in the order of the settings."""
-
-DAY_COUNT = 560
-"""Rows of the day table: a school year with room on both sides."""
 
 TODAY_CELL = "B4"
 """The cell of Start here that holds today's day; every formula takes the day from it."""
@@ -361,6 +358,7 @@ OVERVIEW_TABLE = TableLayout(
 # --- references -----------------------------------------------------------------------------------------
 
 
+@functools.cache
 def column_letter(number: int) -> str:
     """The letters of a column, counted from 1.
 

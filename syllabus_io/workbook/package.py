@@ -10,7 +10,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
@@ -20,11 +20,12 @@ from openpyxl.compat import safe_string
 from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
 from openpyxl.utils.datetime import to_excel as _to_excel
 from openpyxl.worksheet._writer import WorksheetWriter
+from openpyxl.worksheet.dimensions import SheetDimension
 from openpyxl.writer.excel import ExcelWriter
 
 from syllabus_io.workbook.cached_values import CellValue, ErrorValue, Values
 from syllabus_io.workbook.layout import column_letter
-from syllabus_io.workbook.shared_formulas import FormulaCell, shared_formulas
+from syllabus_io.workbook.shared_formulas import FilledCells, FormulaCell, shared_formulas
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -37,12 +38,14 @@ _LEVEL = 9  # of compression
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest time a zip archive can hold: the same file for the same input
 
 
-def pack_workbook(workbook: Workbook, values: Values | None = None) -> bytes:
+def pack_workbook(
+    workbook: Workbook, values: Values | None = None, filled: Mapping[Worksheet, Sequence[FilledCells]] | None = None
+) -> bytes:
     """The workbook as a file, with results beside the formulas whose ``values`` are given. The same bytes for the same
-    workbook."""
+    workbook. ``filled`` are cells whose formula goes on down their column, by sheet."""
     packed = io.BytesIO()
     with _Archive(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=_LEVEL) as archive:
-        _Writer(workbook, archive, values or {}).write_data()
+        _Writer(workbook, archive, values or {}, filled or {}).write_data()
     return packed.getvalue()
 
 
@@ -67,14 +70,21 @@ class _Writer(ExcelWriter):
 
     _archive: zipfile.ZipFile
 
-    def __init__(self, workbook: Workbook, archive: zipfile.ZipFile, values: Values) -> None:
+    def __init__(
+        self,
+        workbook: Workbook,
+        archive: zipfile.ZipFile,
+        values: Values,
+        filled: Mapping[Worksheet, Sequence[FilledCells]],
+    ) -> None:
         super().__init__(workbook, archive)
         self._values = values
+        self._filled = filled
 
     def write_worksheet(self, ws: Any) -> None:
         ws._drawing = SpreadsheetDrawing()
         ws._drawing.charts, ws._drawing.images = ws._charts, ws._images
-        writer = _SheetWriter(ws, self._values.get(ws.title, {}))
+        writer = _SheetWriter(ws, self._values.get(ws.title, {}), self._filled.get(ws, ()))
         writer.write()
         ws._rels = writer.relations
         self._archive.writestr(ws.path[1:], writer.content())
@@ -88,11 +98,18 @@ class _SheetWriter(WorksheetWriter):
     xf: Any
     _rels: Any
 
-    def __init__(self, sheet: Worksheet, results: Mapping[str, CellValue]) -> None:
+    def __init__(self, sheet: Worksheet, results: Mapping[str, CellValue], filled: Sequence[FilledCells]) -> None:
         self._contents = io.BytesIO()
         super().__init__(sheet, self._contents)
         self._cells = ""
         self._results = results
+        self._filled = filled
+
+    def write_dimensions(self) -> None:
+        places = {*self.ws._cells, *(at for column in self._filled for at in column.cells)} or {(1, 1)}
+        rows, columns = {row for row, _ in places}, {column for _, column in places}
+        first, last = f"{column_letter(min(columns))}{min(rows)}", f"{column_letter(max(columns))}{max(rows)}"
+        self.xf.send(SheetDimension(f"{first}:{last}").to_tree())
 
     def write_rows(self) -> None:
         stream = self.xf.send(True)
@@ -104,7 +121,7 @@ class _SheetWriter(WorksheetWriter):
                 self.ws._hyperlinks.append(cell.hyperlink)
             if cell.comment:
                 self.ws._comments.append(CommentRecord.from_cell(cell))
-        self._cells = "".join(_row_texts(self.ws, self._results))
+        self._cells = "".join(_row_texts(self.ws, self._results, self._filled))
 
     @property
     def relations(self) -> Any:
@@ -118,24 +135,30 @@ class _SheetWriter(WorksheetWriter):
         return b"".join((head, mark, b">", self._cells.encode(), b"</sheetData>", tail))
 
 
-def _row_texts(sheet: Any, results: Mapping[str, CellValue]) -> Iterator[str]:
+def _row_texts(sheet: Any, results: Mapping[str, CellValue], filled: Sequence[FilledCells]) -> Iterator[str]:
     """The rows of a sheet as the file format writes them."""
     formulas = shared_formulas(
-        {at: cell.value[1:] for at, cell in sheet._cells.items() if cell.data_type == "f" and type(cell.value) is str}
+        {at: cell.value[1:] for at, cell in sheet._cells.items() if cell.data_type == "f" and type(cell.value) is str},
+        filled,
     )
+    firsts = {at: column.first for column in filled for at in column.cells}
     rows: dict[int, list[str]] = {row: [] for row in sheet.row_dimensions}
     styles: dict[bytes, str] = {}
-    for (row, column), cell in sorted(sheet._cells.items()):
+    for at in sorted({*sheet._cells, *firsts}):
+        name, formula, cell = f"{column_letter(at[1])}{at[0]}", formulas.get(at), sheet._cells[firsts.get(at, at)]
         key = cell._style.tobytes() if cell._style is not None else b""
         style = styles.get(key)
         if style is None:
             style = styles[key] = f' s="{cell.style_id}"' if cell.has_style else ""
-        texts = rows.setdefault(row, [])
-        kind, shown = _contents_of(cell, formulas.get((row, column)), results)
+        if formula is not None:
+            kind, shown = _result_text(results.get(name))
+            shown = _formula_text(formula) + shown
+        else:
+            kind, shown = _contents_of(cell, results)
         if shown:
-            texts.append(f'<c r="{column_letter(column)}{row}"{style}{kind}>{shown}</c>')
+            rows.setdefault(at[0], []).append(f'<c r="{name}"{style}{kind}>{shown}</c>')
         elif style:
-            texts.append(f'<c r="{column_letter(column)}{row}"{style}/>')
+            rows.setdefault(at[0], []).append(f'<c r="{name}"{style}/>')
     for row, texts in sorted(rows.items()):
         look = "".join(f' {key}="{value}"' for key, value in dict(sheet.row_dimensions.get(row, ())).items())
         if texts or look:
@@ -144,15 +167,16 @@ def _row_texts(sheet: Any, results: Mapping[str, CellValue]) -> Iterator[str]:
             yield "</row>"
 
 
-def _contents_of(cell: Any, formula: FormulaCell | None, results: Mapping[str, CellValue]) -> tuple[str, str]:
-    """The attribute with a cell's type, and what stands in its element; two empty texts for a blank cell."""
+def _contents_of(cell: Any, results: Mapping[str, CellValue]) -> tuple[str, str]:
+    """The attribute with a cell's type, and what stands in its element; two empty texts for a blank cell. Formulas
+    here are only those of sheets of the user's own: arrays and data tables."""
     value = None if type(cell) is MergedCell else cell.value
     if value is None or value == "":
         return "", ""
     match cell.data_type:
         case "f":
             kind, shown = _result_text(results.get(cell.coordinate))
-            return kind, _formula_text(value, formula) + shown
+            return kind, _array_text(value) + shown
         case "s":
             space = ' xml:space="preserve"' if value != value.strip() else ""
             return ' t="inlineStr"', f"<is><t{space}>{_escaped(value)}</t></is>"
@@ -164,12 +188,14 @@ def _contents_of(cell: Any, formula: FormulaCell | None, results: Mapping[str, C
             return f' t="{kind}"', f"<v>{_escaped(safe_string(value))}</v>"
 
 
-def _formula_text(value: Any, formula: FormulaCell | None) -> str:
-    """The element of a formula; arrays and data tables stand only on sheets of the user's own."""
-    if formula is None:
-        kinds = "".join(f' {key}="{escape(str(one))}"' for key, one in dict(value).items())
-        text = str(getattr(value, "text", None) or "=")[1:]
-        return f"<f{kinds}>{_escaped(text)}</f>"
+def _array_text(value: Any) -> str:
+    kinds = "".join(f' {key}="{escape(str(one))}"' for key, one in dict(value).items())
+    text = str(getattr(value, "text", None) or "=")[1:]
+    return f"<f{kinds}>{_escaped(text)}</f>"
+
+
+def _formula_text(formula: FormulaCell) -> str:
+    """The element of a formula."""
     if formula.block is None:
         return f"<f>{_escaped(formula.text)}</f>"
     if formula.area:

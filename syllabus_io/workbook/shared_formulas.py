@@ -10,12 +10,12 @@ stay as they are, one for each cell.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from syllabus_io.workbook.layout import column_letter
 
-__all__ = ["FormulaCell", "shared_formulas"]
+__all__ = ["FilledCells", "FormulaCell", "shared_formulas"]
 
 _CELL = re.compile(r"""("[^"]*"|'[^']*')|(?<![\w.])(\$?)([A-Z]{1,3})(\$?)([0-9]+)(?![\w.(])""")
 _LETTERS: dict[str, int] = {}
@@ -31,15 +31,37 @@ class FormulaCell:
     area: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class FilledCells:
+    """Cells of a column that hold the formula of the first of them, its references moved along."""
+
+    row: int
+    column: int
+    rows: int
+
+    @property
+    def first(self) -> tuple[int, int]:
+        """Row and column of the cell that holds the formula."""
+        return self.row, self.column
+
+    @property
+    def cells(self) -> list[tuple[int, int]]:
+        """Row and column of each."""
+        return [(self.row + offset, self.column) for offset in range(self.rows)]
+
+
 def shared_formulas(
-    formulas: Mapping[tuple[int, int], str], across_sheets: bool = False
+    formulas: Mapping[tuple[int, int], str], filled: Sequence[FilledCells] = (), across_sheets: bool = False
 ) -> dict[tuple[int, int], FormulaCell]:
     """How each formula of a sheet is written, by row and column; texts come without their equals sign.
 
     ``across_sheets`` also shares formulas with references to other sheets: an engine reads them, not every program.
     """
     written: dict[tuple[int, int], FormulaCell] = {}
-    blocks = 0
+    for number, one in enumerate(filled):
+        text = formulas[one.first]
+        written |= _filled(one, text, number if across_sheets or _is_sharable(text) else None)
+    blocks = len(filled)
     for row, column in sorted(formulas, key=lambda at: (at[1], at[0])):
         if (row, column) in written:
             continue
@@ -62,6 +84,15 @@ def shared_formulas(
 
 def _is_sharable(text: str) -> bool:
     return not any(mark in text for mark in "![{#")
+
+
+def _filled(column: FilledCells, text: str, block: int | None) -> dict[tuple[int, int], FormulaCell]:
+    if block is None or column.rows == 1:
+        moved = _Moved(text)
+        return {at: FormulaCell(moved.by(offset, 0)) for offset, at in enumerate(column.cells)}
+    letter = column_letter(column.column)
+    area = f"{letter}{column.row}:{letter}{column.row + column.rows - 1}"
+    return dict.fromkeys(column.cells, FormulaCell("", block)) | {column.first: FormulaCell(text, block, area)}
 
 
 def _block(
@@ -93,28 +124,29 @@ class _Moved:
     """A formula as it reads when it is copied to another cell."""
 
     def __init__(self, text: str) -> None:
-        self._pieces: list[str] = []
-        self._cells: list[tuple[str, int, int, int]] = []  # fixed or empty letters, column, row to move, fixed row
+        self._texts: list[str] = []
+        self._moving: list[tuple[int, int, int]] = []  # place of its letters in the texts, column and row, 0 if fixed
         at = 0
         for match in _CELL.finditer(text):
             if match[1]:
                 continue
-            self._pieces.append(text[at : match.start()])
-            column = 0 if match[2] else _column(match[3])
-            letters = "$" + match[3] if match[2] else match[3]
-            row = int(match[5])
-            self._cells.append((letters, column, 0 if match[4] else row, row))
+            if match[2] and match[4]:
+                continue
+            self._texts.append(text[at : match.start()])
+            column, row = 0 if match[2] else _column(match[3]), 0 if match[4] else int(match[5])
+            self._moving.append((len(self._texts), column, row))
+            self._texts += [match[2] + match[3], match[4] + match[5]]
             at = match.end()
-        self._rest = text[at:]
+        self._texts.append(text[at:])
 
     def by(self, rows: int, columns: int) -> str:
         """The text so many rows further down and columns further right."""
-        texts = []
-        for piece, (letters, column, row, fixed) in zip(self._pieces, self._cells, strict=True):
-            texts.append(piece)
-            texts.append(column_letter(column + columns) if column and columns else letters)
-            texts.append(str(row + rows) if row else f"${fixed}")
-        texts.append(self._rest)
+        texts = self._texts.copy()
+        for place, column, row in self._moving:
+            if row:
+                texts[place + 1] = str(row + rows)
+            if columns and column:
+                texts[place] = column_letter(column + columns)
         return "".join(texts)
 
 

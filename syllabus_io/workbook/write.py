@@ -124,7 +124,7 @@ def _computed(book: Book) -> tuple[Book, Values]:
 def _evaluated(book: Book, start: str) -> Values:
     from syllabus_io.workbook.cached_values import evaluate
 
-    return evaluate(book.workbook, book.today, (start, TODAY_CELL))
+    return evaluate(book.workbook, book.today, (start, TODAY_CELL), book.filled)
 
 
 def _finished(book: Book, values: Values, own: Values) -> bytes:
@@ -161,7 +161,7 @@ def _packed(book: Book, values: Values | None = None) -> bytes:
     workbook.properties.creator = "syllabus-io"
     workbook.properties.title = f"Plan for {plan.resolved.term.name}"
     workbook.properties.created = workbook.properties.modified = _WRITTEN
-    return pack_workbook(workbook, values)
+    return pack_workbook(workbook, values, book.filled)
 
 
 def _today(options: WorkbookOptions) -> date:

@@ -164,4 +164,4 @@ def write_gradebooks(grades: Sequence[CourseGrades], spare: Spare = TIGHT) -> Wr
         top = blocks[-1].end if blocks else 3
         blocks.append(write_course_grades(book, f"G {number:03}", f"Course {number}", one, top, spare))
     write_grade_sums(book, tuple(blocks))
-    return Written(pack_workbook(workbook), tuple(blocks))
+    return Written(pack_workbook(workbook, filled=book.filled), tuple(blocks))

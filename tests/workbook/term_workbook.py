@@ -100,7 +100,7 @@ class TermBook:
 
     def content(self) -> bytes:
         """The file, without computed results."""
-        return pack_workbook(self.book.workbook)
+        return pack_workbook(self.book.workbook, filled=self.book.filled)
 
 
 def as_day(value: object) -> date | str | None:

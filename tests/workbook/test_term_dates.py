@@ -8,13 +8,14 @@ from datetime import date, timedelta
 import pytest
 
 from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.plan.facts import day_count
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import MeetingNumber, Phrase, Weekday
 from syllabus_io.resolve.records import Certainty, Resolved, ResolvedItem
 from syllabus_io.resolve.term import DayOff, Meeting, Term
 from syllabus_io.resolve.term_calendar import TermCalendar
 from syllabus_io.workbook.days import FIRST_ROW
-from syllabus_io.workbook.layout import DAY_COUNT, DAYS, TERM, Name, class_count_name, class_kind_count_name
+from syllabus_io.workbook.layout import DAYS, TERM, Name, class_count_name, class_kind_count_name
 from tests.dates.calendars import CALENDARS, TERMS
 from tests.workbook.term_workbook import PROBE, TermBook, as_day, iron_values
 
@@ -75,7 +76,7 @@ def test_day_table_is_that_of_the_calendar(name: str) -> None:
     days, off, counts = _columns(book, Name.DAY_DATES, Name.DAY_OFF, class_count_name(1))
     first = as_day(days[0])
     assert isinstance(first, date) and first == calendar.week_one - timedelta(weeks=4)
-    assert [as_day(day) for day in days] == [first + timedelta(days=n) for n in range(DAY_COUNT)]
+    assert [as_day(day) for day in days] == [first + timedelta(days=n) for n in range(day_count(book.book.plan))]
     assert [day for day, flag in zip(days, off, strict=True) if flag == 1] == [
         day for day in days if calendar.is_off(_as_date(day))
     ]
