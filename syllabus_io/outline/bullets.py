@@ -15,6 +15,7 @@ from syllabus_io.outline.row_dates import SHORT_LEAD, RowDate, month_alone, read
 from syllabus_io.outline.row_labels import dated_label, label_of
 from syllabus_io.outline.rows import Rows
 from syllabus_io.outline.verdicts import is_breakdown
+from syllabus_io.outline.weekday_lines import goes_on_behind_heading
 from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import ClassNear, Direction, MeetingNumber, Week, WeekOf
 
@@ -69,7 +70,9 @@ def read_lines(document: Document, rows: Rows) -> None:
                 open_block.left = _usual_length(run)
             continue
         if _is_heading(block, open_block):
-            section, open_block = block.text, None
+            section = block.text
+            if not _is_inside_week(lines, number, open_block):
+                open_block = None
             if find_heads(block.text) and dated_phrases(block.text):
                 rows.passages.append(Passage(block.text, block.place, (block,), None, "", section))
             continue
@@ -88,6 +91,15 @@ def read_lines(document: Document, rows: Rows) -> None:
             continue
         open_block.left -= 1
         _under(block, open_block, rows, section, number_of_run)
+
+
+def _is_inside_week(blocks: Sequence[Block], number: int, opened: _Open | None) -> bool:
+    """Whether a heading stands between two weekdays of one week, which goes on behind it."""
+    before = blocks[number - 1] if number else None
+    behind = blocks[number + 1] if number + 1 < len(blocks) else None
+    if opened is None or not isinstance(before, Line) or not isinstance(behind, Line):
+        return False
+    return goes_on_behind_heading(before.text, behind.text, opened.frame)
 
 
 def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:

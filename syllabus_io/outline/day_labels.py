@@ -13,6 +13,7 @@ from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.named_parts import named_parts
 from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.weekday_lines import in_days, labelled_days
 from syllabus_io.outline.work_words import find_heads, mentions_due
 from syllabus_io.resolve.expression import Weekday
 
@@ -54,6 +55,13 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
     end = 0
     for entry in entries:
         entry = replace(entry, text=entry.text.rstrip(" ,;&+/")) if _is_week(passage) else entry
+        several = labelled_days(entry.text) if _is_week(passage) else None
+        if several is not None:
+            weekday, end = None, entry.end
+            own_frame = in_days(passage.frame, several[0], several[1])
+            entry = replace(entry, text=entry.text[several[2] :], start=entry.start + several[2])
+            yield entry, replace(passage, frame=own_frame)
+            continue
         match = DAY_LABEL.match(entry.text) if passage.frame.is_dated else None
         if match is None and _is_week(passage):
             match = _LETTER_LABEL.match(entry.text)

@@ -17,6 +17,7 @@ from syllabus_io.outline.listed_days_off import listed_days_off
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.records import Mention, NoClass
 from syllabus_io.outline.titles import tidy_title
+from syllabus_io.outline.weekday_lines import in_days, labelled_days
 from syllabus_io.resolve.expression import (
     CalendarWeek,
     DateExpression,
@@ -152,6 +153,8 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
 
 def _on_weekday(text: str, frame: Frame) -> Frame:
     """The frame of a week with the weekday that the words name ("Monday: MLK Day", "No class Friday")."""
+    if labelled_days(text) is not None:
+        return frame
     label = DAY_LABEL.match(text) or _NO_CLASS_DAY.search(text)
     if frame.stretch is None or frame.weekday is not None or label is None:
         return frame
@@ -210,6 +213,9 @@ def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpressio
         return (first, words) if len(own) == 1 else (Span(first, last), words)
     if not frame.is_dated:
         return None, ""
+    if (several := labelled_days(text)) is not None and frame.stretch is not None and frame.weekday is None:
+        narrowed = in_days(frame, several[0], several[1])
+        return narrowed.stretch, narrowed.words
     ranged = _DAY_RANGE.search(text[: match.end() + 15])
     base = frame.day or (frame.stretch.first if isinstance(frame.stretch, Span) else None)
     if ranged and base is not None and frame.stretch is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from syllabus_io.outline.entries import split_entries
+from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.entry_dates import Reading, read_date
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
@@ -43,7 +43,7 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
         return
     in_column = passage.role is ColumnRole.READING
     goes_on = False
-    for entry in split_entries(passage):
+    for entry, framed in labelled_entries(passage):
         text = entry.text
         opened = _READ.match(text) or _READ_INSIDE.search(text)
         goes_on = bool(opened) or (goes_on and passage.text[: entry.start].rstrip().endswith(";"))
@@ -57,7 +57,7 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
         title = _title(text, opened, passage.heading)
         if not re.search(r"\w", title):
             continue
-        dated = read_date(text, entry, passage, reading)
+        dated = read_date(text, entry, framed, reading)
         if dated is None:
             continue
         phrase, _ = dated
