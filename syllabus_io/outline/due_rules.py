@@ -11,11 +11,10 @@ from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.records import Kind
 from syllabus_io.outline.work_words import find_heads, word_set
 from syllabus_io.resolve.expression import CalendarWeek, Every, Frequency, Phrase, Weekday, WeekdayIn
 
-__all__ = ["DueRule", "apply_due_rules", "default_clock", "note_numbers", "read_due_rules"]
+__all__ = ["DueRule", "apply_due_rules", "note_numbers", "read_due_rules"]
 
 _NOTE = re.compile(r"^\W*(?:note|footnote)?\s*\[?\(?(\d{1,2})\)?\]?[\s:.)]+", re.IGNORECASE)
 _NOTE_WORD = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W", re.IGNORECASE)
@@ -229,12 +228,3 @@ def _apply(rule: DueRule, frame: Frame) -> Frame | None:
     if rule.weekday is None or frame.weekday is not None or on_its_day:
         return None
     return replace(frame, weekday=rule.weekday, clock=frame.clock or rule.clock)
-
-
-def default_clock(rules: Sequence[DueRule], kind: Kind) -> Phrase | None:
-    """The time of day a rule gives to all work of a kind that is handed in, None without such a rule."""
-    if kind in (Kind.EXAM, Kind.QUIZ, Kind.READING):
-        return None
-    return next(
-        (rule.clock for rule in rules if rule.is_general and rule.clock is not None and rule.note is None), None
-    )

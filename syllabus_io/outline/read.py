@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from syllabus_io.extract.document import Document
@@ -12,8 +11,9 @@ from syllabus_io.outline.class_days import drafts_on_class_days, with_class_days
 from syllabus_io.outline.course import read_course, read_years
 from syllabus_io.outline.covers import with_covers
 from syllabus_io.outline.dated_columns import read_dated_columns
-from syllabus_io.outline.due_rules import DueRule, apply_due_rules, default_clock, read_due_rules
-from syllabus_io.outline.entry_dates import Reading, with_clock
+from syllabus_io.outline.due_clocks import read_due_clocks, with_due_time
+from syllabus_io.outline.due_rules import apply_due_rules, read_due_rules
+from syllabus_io.outline.entry_dates import Reading
 from syllabus_io.outline.families import with_projects
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.grading import read_grading
@@ -24,7 +24,7 @@ from syllabus_io.outline.own_names import own_names
 from syllabus_io.outline.prose import ONLY_LISTED, read_prose
 from syllabus_io.outline.prose_readings import read_prose_readings
 from syllabus_io.outline.readings import read_readings
-from syllabus_io.outline.records import CourseFacts, Item, Kind, Mention, Outline
+from syllabus_io.outline.records import CourseFacts, Item, Outline
 from syllabus_io.outline.requirements import read_requirements
 from syllabus_io.outline.rows import Rows
 from syllabus_io.outline.schedule import read_tables
@@ -61,11 +61,12 @@ def read_outline(document: Document) -> Outline:
     for number, (grid, columns, body) in enumerate(rows.dated_columns, 1):
         drafts.extend(read_dated_columns(grid, columns, body, -len(rows.requirement_tables) - number))
     drafts = drafts_on_class_days(drafts, rows.class_days)
-    merged, open_series = without_open_series(tuple(_timed(item, rules) for item in merge_drafts(drafts)))
+    merged, open_series = without_open_series(merge_drafts(drafts))
     items = with_covers(without_denied(merged, passages), passages)
     items = with_projects(items)
     items = with_categories((*items, *read_series(passages, items, grading)), grading)
-    items = tuple(_vouched_for(item) for item in items)
+    clocks = read_due_clocks(rows.passages)
+    items = tuple(with_due_time(_vouched_for(item), clocks) for item in items)
     return Outline(
         file=document.name,
         digest=document.digest,
@@ -95,17 +96,6 @@ def _vouched_for(item: Item) -> Item:
 def _only_weekday(course: CourseFacts) -> Weekday | None:
     days = {day for meeting in course.meetings for day in meeting.days if meeting.kind in ("", "lecture", "seminar")}
     return days.pop() if len(days) == 1 else None
-
-
-def _timed(item: Item, rules: Sequence[DueRule]) -> Item:
-    """The item with the time a rule for all work gives, where its own mentions give none."""
-    if item.kind is Kind.READING or any(mention.phrase.time or mention.phrase.time_point for mention in item.mentions):
-        return item
-    clock = default_clock(rules, item.kind)
-    if clock is None:
-        return item
-    mentions: list[Mention] = [replace(one, phrase=with_clock(one.phrase, clock)) for one in item.mentions]
-    return replace(item, mentions=tuple(mentions))
 
 
 def passages_of(document: Document) -> tuple[Passage, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from syllabus_io.outline.foreign_names import foreign_month
 from syllabus_io.outline.frames import Frame, is_single_day
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
@@ -54,6 +55,9 @@ _MONTH_ALONE = re.compile(
     r"nov(?:ember)?|dec(?:ember)?)\.?\W*(?:(?:20\d\d)\W*)?(?:\(?\s*cont(?:inued|'d|\.)?\s*\)?)?$",
     re.IGNORECASE,
 )
+_WORD_ALONE = re.compile(r"\W*([^\W\d_]{3,10})\.?\W*(20\d\d)?\W*")
+_ENGLISH_TOO = frozenset({"mars", "mayo", "mai"})  # a planet and a sauce
+LONGEST_MONTH = 24
 _NUMERIC_DAYS = re.compile(r"(?<![\d/])(?P<month>\d{1,2})/(?P<days>\d{1,2}\s*[-–]\s*\d{1,2})(?![\d/]|\s*[-–]\s*\d)")
 _NAMED_DAYS = re.compile(
     r"\b(?P<month>jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*\.?\s+(?P<days>\d{1,2}(?:\s*[/&]\s*\d{1,2})+)(?!\d)",
@@ -79,7 +83,12 @@ class RowDate:
 def month_alone(text: str) -> int | None:
     """The month (1-12) when a text is nothing but a month, as a heading is; None otherwise."""
     match = _MONTH_ALONE.match(text)
-    return _MONTHS.index(match[1][:3].lower()) + 1 if match else None
+    if match:
+        return _MONTHS.index(match[1][:3].lower()) + 1
+    foreign = _WORD_ALONE.fullmatch(text) if len(text) < LONGEST_MONTH else None
+    if foreign is None or (foreign[1].lower() in _ENGLISH_TOO and not foreign[2]):
+        return None
+    return foreign_month(foreign[1])
 
 
 def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> RowDate | None:
