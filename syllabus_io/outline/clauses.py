@@ -125,6 +125,7 @@ _COUNTED_IN_FRACTION = re.compile(
     r"credits|classes|sets|times|hours|cups?)\b)|\s*(?:=\s*)?\d{1,3}\s*%",
     re.IGNORECASE,
 )
+_ORDINAL = re.compile(r"\d(?:st|nd|rd|th)")
 _PRONOUN = re.compile(r"^\W*(they|these|all|it|this)\b(?!\s+\w+ing\b)", re.IGNORECASE)
 _COUNTED_THING = re.compile(r"\s+(?:century|edition|ed\b|week|class|floor|day|grade|year|street|avenue)", re.IGNORECASE)
 
@@ -174,12 +175,14 @@ def is_usable(expression: DateExpression) -> bool:
 def days_of_month(text: str, paragraph: str) -> tuple[Phrase, ...]:
     """The days that a sentence names without their month ("Friday the 18th"), with the month that opens the paragraph
     where one does ("September. The quiz is on the 18th."); without it they still part the work beside them."""
+    if not _ORDINAL.search(text):
+        return ()
     opening = _MONTH_OPENS.match(paragraph)
     month = month_alone(opening[1]) if opening else None
     found = []
     for phrase in phrases_in(text, weak=True):
         day = phrase.expression
-        if not isinstance(day, DayInMonth) or not re.search(r"\d(?:st|nd|rd|th)$", phrase.text):
+        if not isinstance(day, DayInMonth) or not _ORDINAL.fullmatch(phrase.text[-3:]):
             continue
         if not _COUNTED_THING.match(text[phrase.end :]):
             found.append(replace(phrase, expression=MonthDay(month, day.day, day.weekday)) if month else phrase)

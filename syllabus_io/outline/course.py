@@ -46,9 +46,9 @@ _NOT_A_PERSON = re.compile(
 )
 
 
-def read_course(document: Document) -> CourseFacts:
-    """The facts about the course as the outline states them; what it does not state is None."""
-    labels = read_labels(document)
+def read_course(document: Document, labels: Sequence[LabelledValue] | None = None) -> CourseFacts:
+    """The facts about the course as the outline states them, None for others; ``labels`` when already read."""
+    labels = read_labels(document) if labels is None else labels
     code, section = read_code(document, labels)
     own = _own_people(labels)
     instructor = _instructor(document, labels)
@@ -70,9 +70,9 @@ def read_course(document: Document) -> CourseFacts:
     )
 
 
-def read_years(document: Document) -> tuple[int, ...]:
-    """The calendar years that the outline names for its term, the most telling first."""
-    return years_named(document, read_labels(document))
+def read_years(document: Document, labels: Sequence[LabelledValue] | None = None) -> tuple[int, ...]:
+    """The calendar years that the outline names for its term, the most telling first; ``labels`` when already read."""
+    return years_named(document, read_labels(document) if labels is None else labels)
 
 
 def _own_people(labels: Sequence[LabelledValue]) -> tuple[LabelledValue, ...]:

@@ -16,7 +16,7 @@ from syllabus_io.outline.grading_tables import names_work, table_shares
 from syllabus_io.outline.grading_told import told_shares
 from syllabus_io.outline.headings import SectionKind
 from syllabus_io.outline.records import Category, GradingScheme
-from syllabus_io.outline.sections import flat_blocks, plain, read_sections
+from syllabus_io.outline.sections import Section, flat_blocks, plain, read_sections
 
 __all__ = ["read_grading"]
 
@@ -45,15 +45,16 @@ def read_grading(document: Document) -> GradingScheme:
     Of all lists of weights found, the one is taken that adds up to 100 percent or to a stated total of points; where
     none does, the most complete is, and a doubt says so.
     """
-    groups = _resolved(document, tuple(_groups(document)))
+    sections = read_sections(document)
+    groups = _resolved(document, tuple(_groups(document, sections)))
     chosen = choose_group(groups)
     scale = read_scale(document)
-    late, rules = late_policy(document), rules_stated(document)
+    late, rules = late_policy(sections), rules_stated(document)
     if chosen is None:
         return GradingScheme(scale=scale, late_policy=late, rules=rules)
     chosen = _with_extra(nested(chosen, groups), groups)
     categories = tuple(_category(share) for share in chosen.shares)
-    categories = with_drops(with_counts(categories, document), document)
+    categories = with_drops(with_counts(categories, document), sections)
     total = None if chosen.in_percent else (chosen.total or chosen.sum())
     return GradingScheme(categories, scale, total, late, rules, tuple(_doubts(chosen)))
 
@@ -106,9 +107,10 @@ def _has_open_counts(group: ShareGroup) -> bool:
     return is_open or (group.source == "told" and group.in_percent and group.sum() > 101)
 
 
-def _groups(document: Document) -> Iterator[ShareGroup]:
+def _groups(document: Document, sections: Sequence[Section]) -> Iterator[ShareGroup]:
     blocks = flat_blocks(document)
-    graded = _graded_orders(document, blocks)
+    graded = _graded_orders(sections, blocks)
+    totals = tuple(_totals(document))
     lines: list[Share] = []
     pending: tuple[tuple[Share, ...], int] | None = None
     for order, block in enumerate(blocks, 1):
@@ -116,28 +118,28 @@ def _groups(document: Document) -> Iterator[ShareGroup]:
         if isinstance(block, Table):
             shares = table_shares(block, order)
             if shares and (is_graded or names_work(shares)):
-                yield ShareGroup(shares, "table", is_graded, _before(blocks, order), _stated_total(document, shares))
+                yield ShareGroup(shares, "table", is_graded, _before(blocks, order), _stated_total(totals, shares))
             pending = (shares, order) if shares else None
             # a cell may hold a whole list of parts
             for cell in block.cells:
                 inner = [share for line in cell.lines for share in line_shares(plain(line.text), line.place, order)]
                 if len(inner) >= 2:
-                    yield ShareGroup(tuple(inner), "list", is_graded, "", _stated_total(document, inner))
+                    yield ShareGroup(tuple(inner), "list", is_graded, "", _stated_total(totals, inner))
             continue
         found = line_shares(plain(block.text), block.place, order, _depth(block))
         lines.extend(found)
         if found and pending and order - pending[1] <= 2:
             # a table whose last rows fell out of its rules, or stand on the next page
             joined = (*pending[0], *found)
-            yield ShareGroup(joined, "table", is_graded, _before(blocks, pending[1]), _stated_total(document, joined))
+            yield ShareGroup(joined, "table", is_graded, _before(blocks, pending[1]), _stated_total(totals, joined))
             pending = (joined, order)
         if len(found) >= 2:
-            yield ShareGroup(found, "list", is_graded, _before(blocks, order), _stated_total(document, found))
+            yield ShareGroup(found, "list", is_graded, _before(blocks, order), _stated_total(totals, found))
     for gap in (3, 8, 40):
         for run in runs(lines, gap):
             for part in _parts_of_run(run):
                 is_graded = max(graded.get(share.order, 0) for share in part)
-                yield ShareGroup(part, "list", is_graded, _before(blocks, part[0].order), _stated_total(document, part))
+                yield ShareGroup(part, "list", is_graded, _before(blocks, part[0].order), _stated_total(totals, part))
     yield from _told(blocks, graded)
 
 
@@ -178,13 +180,13 @@ def _told(blocks: Sequence[Block], graded: dict[int, int]) -> Iterator[ShareGrou
             yield ShareGroup(tuple(run), "told", graded.get(run[0].order, 0), _before(blocks, run[0].order))
 
 
-def _graded_orders(document: Document, blocks: Sequence[Block]) -> dict[int, int]:
+def _graded_orders(sections: Sequence[Section], blocks: Sequence[Block]) -> dict[int, int]:
     """How plainly each block, by its number, stands under grading: 2 in a section about grades or right under a
     sentence that announces weights, 1 in one about requirements; other blocks are left out."""
     found: dict[int, int] = {}
     numbers: dict[int, int] = {id(block): order for order, block in enumerate(blocks, 1)}
     parent, parent_level = 0, 0
-    for section in read_sections(document):
+    for section in sections:
         own = 2 if _GRADING.search(section.title) else 1 if _REQUIREMENTS.search(section.title) else 0
         if own:
             parent, parent_level = own, section.level or 1
@@ -207,7 +209,14 @@ def _before(blocks: Sequence[Block], order: int) -> str:
     return " ".join([*(plain(line.text) for line in above), header])
 
 
-def _stated_total(document: Document, shares: Sequence[Share]) -> float | None:
+def _totals(document: Document) -> Iterator[float]:
+    """The totals of points that lines of the outline state."""
+    for line in document.lines():
+        for match in _TOTAL_POINTS.finditer(line.text):
+            yield float((match[1] or match[2]).replace(",", ""))
+
+
+def _stated_total(totals: Sequence[float], shares: Sequence[Share]) -> float | None:
     """A total of points that the group itself or a sentence of the outline states, and the parts add up to."""
     own = next((share.points for share in shares if share.is_total and share.points), None)
     if own:
@@ -217,8 +226,4 @@ def _stated_total(document: Document, shares: Sequence[Share]) -> float | None:
     total = sum(
         (share.points or 0) * ((share.count or 1) if share.is_each else 1) for share in shares if not share.is_extra
     )
-    for line in document.lines():
-        for match in _TOTAL_POINTS.finditer(line.text):
-            if abs(float((match[1] or match[2]).replace(",", "")) - total) < 0.6:
-                return total
-    return None
+    return total if any(abs(stated - total) < 0.6 for stated in totals) else None

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
 from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.headings import SectionKind, any_of
 from syllabus_io.outline.records import Category, Kind
-from syllabus_io.outline.sections import OPENED_LEVEL, Section, flat_blocks, plain, read_sections
+from syllabus_io.outline.sections import OPENED_LEVEL, Section, flat_blocks, plain
 from syllabus_io.outline.vocabulary import COUNT_WORDS, count_of, find_work_words, kind_of_work
 
 __all__ = ["counts_stated", "late_policy", "rules_stated", "with_counts", "with_drops"]
@@ -50,6 +50,7 @@ _RULE = re.compile(
     r"best)",
     re.IGNORECASE,
 )
+_WORD = re.compile(r"[A-Za-z]{3,}")
 _NOT_A_COUNT = re.compile(r"lowest|highest|best|drop|worst|first|last|per week|each week", re.IGNORECASE)
 _LATE_LIMIT = 700
 _RULE_LIMIT = 8
@@ -62,19 +63,26 @@ class _Named:
     category: int
 
 
-def _sentences(block: Block) -> list[str]:
-    text = plain(block.text) if isinstance(block, Line) else "\n".join(plain(cell.text) for cell in block.cells)
-    return [part.strip() for part in _SENTENCE.split(text) if part and part.strip()]
+def _sentences(block: Block) -> tuple[str, ...]:
+    if isinstance(block, Line):
+        return _parted(plain(block.text))
+    return _parted("\n".join(plain(cell.text) for cell in block.cells))
+
+
+@lru_cache(maxsize=4096)
+def _parted(text: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in _SENTENCE.split(text) if part and part.strip())
 
 
 def counts_stated(document: Document, names: Sequence[str]) -> dict[int, int]:
     """How many of each named part sentences say there are ("There will be eight problem sets"), by position."""
     counts: dict[int, int] = {}
-    patterns = [(number, _count_pattern(name)) for number, name in enumerate(names)]
+    patterns = [(number, _stem(_head(name)), _count_pattern(name)) for number, name in enumerate(names)]
     for line in document.lines():
         for sentence in _sentences(line):
-            for number, pattern in patterns:
-                if pattern is None or number in counts:
+            lower = sentence.lower()
+            for number, stem, pattern in patterns:
+                if pattern is None or number in counts or stem not in lower:
                     continue
                 for match in pattern.finditer(sentence):
                     around = sentence[max(0, match.start() - 30) : match.end() + 40]
@@ -101,6 +109,11 @@ def _head(name: str) -> str:
     found = find_work_words(name)
     word = name[found[-1][0] : found[-1][1]] if found else (re.findall(r"[A-Za-z]{3,}", name) or [""])[-1]
     return _singular(word.lower())
+
+
+def _stem(head: str) -> str:
+    """What a word's singular and plural have in common."""
+    return head.removesuffix("y")
 
 
 def _plural(head: str) -> str:
@@ -144,19 +157,20 @@ def _is_single(name: str) -> bool:
     return (is_strong or last == "final") and not last.endswith("s") and "/" not in name
 
 
-def with_drops(categories: Sequence[Category], document: Document) -> tuple[Category, ...]:
+def with_drops(categories: Sequence[Category], sections: Sequence[Section]) -> tuple[Category, ...]:
     """The categories with the number of marks left out that sentences state ("The lowest two quizzes are dropped").
 
     A sentence that names no category speaks of the one its section or the text before it is about.
     """
     drops: dict[int, int] = {}
     counts: dict[int, int] = {}
-    for section in read_sections(document):
-        current = _named_in(section.title, categories)
+    names = [_Name(category.name) for category in categories]
+    for section in sections:
+        current = _named_in(section.title, names)
         subject = current[-1].category if current else None
         for block in section.blocks:
             for sentence in _sentences(block):
-                named = _named_in(sentence, categories) or _only_of_kind(sentence, categories)
+                named = _named_in(sentence, names) or _only_of_kind(sentence, categories)
                 if _DROP.search(sentence) and not _NOT_A_DROP.search(sentence):
                     _note_drops(sentence, named, subject, drops, counts)
                 if named:
@@ -249,19 +263,28 @@ def _dropped(sentence: str, named: list[_Named], target: int) -> Iterator[tuple[
         yield target, number or 1
 
 
-def _named_in(text: str, categories: Sequence[Category]) -> list[_Named]:
+class _Name:
+    """The name of a category as sentences are searched for it: its words in the singular and those it is known by."""
+
+    def __init__(self, name: str) -> None:
+        self.words = [_singular(word) for word in re.findall(r"[a-z]{3,}", name.lower())]
+        self.heads = {_singular(word) for word in _head(name).split()}
+
+
+def _named_in(text: str, names: Sequence[_Name]) -> list[_Named]:
     """The categories that a text names, left to right; of two that share a word the one with more words in common."""
     found: dict[int, tuple[float, _Named]] = {}
-    words = [(match.start(), match.end(), _singular(match[0].lower())) for match in re.finditer(r"[A-Za-z]{3,}", text)]
+    words = [(match.start(), match.end(), _singular(match[0].lower())) for match in _WORD.finditer(text)]
     stems = [word for _, _, word in words]
-    for number, category in enumerate(categories):
-        own = [_singular(word) for word in re.findall(r"[a-z]{3,}", category.name.lower())]
-        heads = {_singular(word) for word in _head(category.name).split()}
+    for number, name in enumerate(names):
+        if name.heads.isdisjoint(stems):
+            continue
+        own = set(name.words)
         for position, stem in enumerate(stems):
-            if stem not in heads:
+            if stem not in name.heads:
                 continue
-            near = set(stems[max(0, position - 3) : position + 1])
-            score = len(near & set(own)) / max(len(own), 1) + len(near & set(own))
+            near = own.intersection(stems[max(0, position - 3) : position + 1])
+            score = len(near) / max(len(name.words), 1) + len(near)
             known = found.get(position)
             if known is None or score > known[0]:
                 first = min(place for place, word in enumerate(stems) if place >= position - 3 and word in own)
@@ -269,9 +292,8 @@ def _named_in(text: str, categories: Sequence[Category]) -> list[_Named]:
     return [found[position][1] for position in sorted(found)]
 
 
-def late_policy(document: Document, sections: Sequence[Section] | None = None) -> str | None:
+def late_policy(sections: Sequence[Section]) -> str | None:
     """What the outline says about late work, in its own words, up to some 700 characters; None when nothing."""
-    sections = read_sections(document) if sections is None else sections
     for number, section in enumerate(sections):
         if section.kind is SectionKind.LATE and re.search(r"\blate\b", section.title, re.IGNORECASE):
             blocks = list(section.blocks)

@@ -28,6 +28,7 @@ from syllabus_io.outline.records import CourseFacts, Item, Outline
 from syllabus_io.outline.requirements import read_requirements
 from syllabus_io.outline.rows import Rows
 from syllabus_io.outline.schedule import read_tables
+from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.week_starts import class_week
@@ -38,9 +39,10 @@ __all__ = ["read_outline"]
 
 def read_outline(document: Document) -> Outline:
     """What an outline says, as written: nothing is computed, every date is an expression with its place."""
-    course = read_course(document)
+    labels = read_labels(document)
+    course = read_course(document, labels)
     grading = read_grading(document)
-    years = read_years(document)
+    years = read_years(document, labels)
     rows = Rows(course=class_week(course.meetings, years))
     read_tables(document, rows)
     read_lines(document, rows)
@@ -100,7 +102,8 @@ def _only_weekday(course: CourseFacts) -> Weekday | None:
 
 def passages_of(document: Document) -> tuple[Passage, ...]:
     """The passages of a document with the frames their places give them, before any rule; for showing what was read."""
-    rows = Rows(course=class_week(read_course(document).meetings, read_years(document)))
+    labels = read_labels(document)
+    rows = Rows(course=class_week(read_course(document, labels).meetings, read_years(document, labels)))
     read_tables(document, rows)
     read_lines(document, rows)
     return tuple(rows.passages)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.work_words import find_heads
@@ -35,18 +36,21 @@ class Sentence:
     offset: int = 0
 
 
-def sentences_of(text: str) -> Iterator[Sentence]:
+@lru_cache(maxsize=4096)
+def sentences_of(text: str) -> tuple[Sentence, ...]:
     """The sentences of a text; lines end sentences too."""
+    found: list[Sentence] = []
     begin = 0
     for match in _SENTENCE_END.finditer(text):
-        if _IN_DATE.search(text[: match.end()]) and _MONTH_NEXT.match(text, match.end()):
+        if _MONTH_NEXT.match(text, match.end()) and _IN_DATE.search(text[: match.end()]):
             continue  # "Final exam: Tues. May 4"
         end = match.start() + (0 if match[0].startswith("\n") else 1)
         if text[begin:end].strip():
-            yield Sentence(text[begin:end], begin)
+            found.append(Sentence(text[begin:end], begin))
         begin = match.end()
     if text[begin:].strip():
-        yield Sentence(text[begin:], begin)
+        found.append(Sentence(text[begin:], begin))
+    return tuple(found)
 
 
 def parts_of_sentence(text: str) -> Iterator[tuple[int, str]]:

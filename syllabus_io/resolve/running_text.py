@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 from syllabus_io.resolve.expression import (
@@ -28,11 +29,13 @@ from syllabus_io.resolve.parse import foreign_phrase, phrase_of
 from syllabus_io.resolve.readings import Reading
 from syllabus_io.resolve.rules import Scope
 from syllabus_io.resolve.rules_absolute import date_in
-from syllabus_io.resolve.tokens import Token
+from syllabus_io.resolve.tokens import Token, plain_text
 
 __all__ = ["find_phrases"]
 
 _ADDRESS = re.compile(r"(?:https?://|www\.)\S+|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}|\bdoi:\s?\S+", re.IGNORECASE)
+_DIGIT = re.compile(r"\d")
+_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*")
 _JOINTS: Final = frozenset({",", ";", "and", "&", "/"})
 
 _Stretch = tuple[int, int]  # a half-open range of characters
@@ -45,7 +48,10 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     a bare weekday is then that day of the week the text belongs to. Days in a list ("Sept 9, 16 and 23", "Oct 7/9") are
     a phrase each.
     """
-    tree = GRAMMAR.tree(Scope.WEAK if weak else Scope.ANY)
+    scope = Scope.WEAK if weak else Scope.ANY
+    if not _DIGIT.search(text) and not any(is_telling(word, scope) for word in _WORD.findall(plain_text(text))):
+        return ()
+    tree = GRAMMAR.tree(scope)
     words = GRAMMAR.lexicon.tokens(text)
     found: list[Phrase] = []
     foreign: list[Phrase] = []
@@ -63,6 +69,20 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
     if weak:
         found = [_in_its_week(phrase) for phrase in found]
     return tuple(sorted(found, key=lambda phrase: phrase.start))
+
+
+@lru_cache(maxsize=8192)
+def is_telling(word: str, scope: Scope) -> bool:
+    """Whether a word as written is one of those of which every phrase without digits has one."""
+    telling = GRAMMAR.tree(scope).slot(PHRASE).needs[0]
+    return any(not telling.isdisjoint(token.sort.keys) for token in GRAMMAR.lexicon.tokens(word))
+
+
+@lru_cache(maxsize=8192)
+def may_begin(word: str) -> bool:
+    """Whether a phrase may begin with a word as written."""
+    first = GRAMMAR.tree(Scope.ANY).slot(PHRASE).first
+    return any(not first.isdisjoint(token.sort.keys) for token in GRAMMAR.lexicon.tokens(word)[:1])
 
 
 def _may_hold_address(text: str) -> bool:
