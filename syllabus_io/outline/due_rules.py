@@ -173,7 +173,9 @@ def _entries(passage: Passage) -> Iterator[Passage]:
         yield passage
         return
     for entry in entries:
-        yield replace(passage, text=entry.text, place=passage.place_of(entry.start, entry.end), lines=())
+        yield replace(
+            passage, text=entry.text, place=passage.place_of(entry.start, entry.end), lines=(), grown=(), written=""
+        )
 
 
 def _row_notes(passages: Sequence[Passage]) -> dict[tuple[int, int | None], frozenset[int]]:

@@ -62,7 +62,9 @@ class Passage:
     """Some words of the outline with the frame they stand in: a cell, the lines under a date, or running text.
 
     ``role`` is that of its column or label, None for running text; ``heading`` the words of that column or label;
-    ``section`` the heading above. ``group`` numbers the table or list it belongs to, 0 for running text.
+    ``section`` the heading above. ``group`` numbers the table or list it belongs to, 0 for running text. ``grown`` says
+    where ``text`` spells out what the document abbreviates, and by how many letters it is longer from there on;
+    ``written`` is then the text as it stands in the document.
     """
 
     text: str
@@ -73,9 +75,12 @@ class Passage:
     section: str = ""
     frame: Frame = Frame()
     group: int = 0
+    grown: tuple[tuple[int, int], ...] = ()
+    written: str = ""
 
     def place_of(self, start: int, end: int) -> Place:
         """The place of some characters of ``text``, as narrow as the lines allow."""
+        start, end = self._as_written(start), max(self._as_written(start) + 1, self._as_written(end))
         offset = 0
         for line in self.lines:
             if start < offset + len(line.text) + 1:
@@ -83,6 +88,10 @@ class Passage:
                 return line.place_of(inside, min(len(line.text), max(inside + 1, end - offset)))
             offset += len(line.text) + 1
         return self.place.narrowed(start, end)
+
+    def _as_written(self, position: int) -> int:
+        """The position in the document's own text of a position in ``text``."""
+        return position - sum(letters for where, letters in self.grown if where <= position)
 
 
 def is_single_day(expression: DateExpression) -> bool:

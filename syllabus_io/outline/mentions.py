@@ -231,13 +231,15 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     is_phase = isinstance(phrase.expression, Span) and any(one.expression == phrase.expression for one in own)
     if is_phase and not due and head is not None and head.kind in (Kind.PROJECT, Kind.ASSIGNMENT):
         doubts = (*doubts, WHILE_IT_LASTS)
-    title, sure = _title(text, head, own, passage, verdict)
+    is_named = head is not None and says_own_name(text, reading.names)
+    title, sure = _title(text, head, own, passage, "named" if is_named else verdict)
     title = _ASIDE.sub("", _BEGINS_THEN.sub("", title) if doubts[-1:] == (FIRST_OF_SEVERAL,) else title)
     if not re.search(r"[A-Za-z0-9]", title):
         return
     kind = _kind(title, head, passage)
     place = passage.place_of(clause.start, clause.end)
-    context = passage.text if len(passage.text) < 400 else text
+    whole = passage.written or passage.text
+    context = whole if len(whole) < 400 else text
     mention = Mention(
         phrase, place, phrase.text or passage.frame.words, " ".join(context.split()), passage.frame.row, doubts
     )
@@ -264,7 +266,11 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
         return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
     if head is not None and in_topics and text[: head.start].rstrip().endswith(("[", "(")):
         return noun_phrase(text, head), True
-    if head is not None and ((not short and head.start <= FARTHEST_HEAD) or (in_topics and head.start > 25)):
+    if (
+        head is not None
+        and verdict != "named"
+        and ((not short and head.start <= FARTHEST_HEAD) or (in_topics and head.start > 25))
+    ):
         return noun_phrase(text, head, with_subtitle=False), True
     title = entry_title(text, cuts)
     title = _without_covers(title, head)

@@ -30,6 +30,7 @@ from syllabus_io.outline.rows import Rows
 from syllabus_io.outline.schedule import read_tables
 from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
+from syllabus_io.outline.shorthand import read_shorthand, spelled_out
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.week_starts import class_week
 from syllabus_io.resolve.expression import Weekday
@@ -46,9 +47,12 @@ def read_outline(document: Document) -> Outline:
     rows = Rows(course=class_week(course.meetings, years))
     read_tables(document, rows)
     read_lines(document, rows)
+    names = own_names(grading.categories)
+    meanings = read_shorthand([passage.text for passage in rows.passages], names)
+    rows.passages = spelled_out(rows.passages, meanings)
     rules = read_due_rules(rows.passages)
     passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
-    reading = Reading(_only_weekday(course), own_names(grading.categories))
+    reading = Reading(_only_weekday(course), names | frozenset(meanings.values()))
     drafts: list[Draft] = []
     readings: list[Item] = []
     for passage in passages:
