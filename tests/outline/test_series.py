@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from syllabus_io.outline.read import read_outline
+
 from .documents import document, heading
 from .reading import dated_work, titles
 
@@ -57,3 +59,48 @@ def test_a_rule_in_the_section_of_its_work() -> None:
         )
     )
     assert found == ["Reading response"]
+
+
+def test_each_work_of_a_sentence_has_its_own_rule() -> None:
+    found = dated_work(
+        document("Each week: initial posts are due Wednesdays by 11:59 pm and two replies are due Sundays by noon.")
+    )
+    assert set(found.values()) == {"every(weekly, weekdays=[WE]) @23:59", "every(weekly, weekdays=[SU]) @12:00"}
+
+
+def test_weekly_work_is_due_on_the_day_it_closes() -> None:
+    found = dated_work(document("Weekly reading quizzes open Friday at noon and close Monday at 9 am."))
+    assert found == {"quiz: Weekly reading quiz": "every(weekly, weekdays=[MO]) @09:00"}
+
+
+def test_work_given_out_on_one_weekday_is_due_on_the_next() -> None:
+    found = dated_work(document("Problem sets are posted on Mondays and due the following Thursday."))
+    assert found == {"assignment: Problem set": "every(weekly, weekdays=[TH])"}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "You will complete a problem set every two weeks, due Fridays at 5 pm.",
+        "Problem sets are biweekly and are due on Fridays.",
+    ],
+)
+def test_a_longer_step_without_a_start_dates_nothing(sentence: str) -> None:
+    assert titles(document(sentence)) == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "There will be ten quizzes, given every Friday beginning January 23.",
+        "Quizzes are given every Friday. There will be 10 of them and I drop the lowest.",
+    ],
+)
+def test_the_paragraph_counts_the_works(text: str) -> None:
+    (item,) = read_outline(document(text)).items
+    assert (item.title, item.series_count) == ("Quiz", 10)
+
+
+def test_a_rule_that_begins_and_ends_in_numbered_weeks() -> None:
+    found = dated_work(document("A one-page response is due each Monday, starting in week 2 and ending in week 13."))
+    assert list(found.values()) == ["every(weekly, weekdays=[MO], start=week(2), until=week(13))"]
