@@ -14,7 +14,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.prose_names import lead_of
 from syllabus_io.outline.records import Item, Kind
 from syllabus_io.outline.sentences import sentences_of
-from syllabus_io.outline.work_words import Head, find_heads
+from syllabus_io.outline.work_words import find_heads
 from syllabus_io.resolve.expression import Phrase
 
 __all__ = ["DueClock", "read_due_clocks", "with_due_time"]
@@ -41,13 +41,12 @@ _ALL_WORK = re.compile(
 _BUT = re.compile(
     r"\b(?:except|other than|apart from|but not|excluding)\b[^.;]*?(?=\b(?:is|are|must)\b|[.;]|$)", re.IGNORECASE
 )
-_BY = re.compile(
-    r"(?:\b(?:by|at|before|until|no later than|(?:at|by) the (?:latest|time)(?: of)?)|[,@:(–—-])\W*(?:latest\W*)?$",
-    re.IGNORECASE,
-)
+_BY = re.compile(r"\b(?:by|at|before|until|no later than)\b|[,@:(–—-]\W*(?:latest\W*)?$", re.IGNORECASE)
 _NOT_HANDED_IN = (Kind.EXAM, Kind.QUIZ, Kind.PRESENTATION, Kind.READING)
 _GENERAL = frozenset({"assignment", "work", "submission", "task", "activity", "deliverable", "coursework", "material"})
 _MOST_LETTERS = 400
+_MOST_NAME_WORDS = 4
+_NEAR = 14  # letters before a time in which its preposition stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,39 +72,40 @@ def _clocks_of(passage: Passage) -> Iterator[DueClock]:
         if due is None or len(text) > _MOST_LETTERS or _ABOUT_OTHERS.search(text):
             continue
         phrases = phrases_in(text, weak=True)
-        clocks = [phrase for phrase in phrases if phrase.time is not None and _BY.search(text[: phrase.start])]
+        clocks = [phrase for phrase in phrases if phrase.time is not None and _is_end(text, phrase)]
         if len({phrase.time for phrase in clocks}) != 1 or any(map(_is_fixed, phrases)):
             continue
         clock = replace(clocks[0], expression=None)
         left_out = _BUT.search(text)
-        others = title_words(left_out[0]) if left_out else frozenset()
+        has_own_day = left_out is not None and any(phrase.end > left_out.start() for phrase in phrases)
+        others = title_words(left_out[0]) if left_out and not has_own_day else frozenset()
         said = _BUT.sub(" ", text)
-        heads = [head for head in find_heads(said) if not head.number]
-        names = tuple(dict.fromkeys(name for head in heads if (name := _name(head)) - _GENERAL))
         if _ALL_WORK.search(said):
             yield DueClock(clock, (), others)
-        elif names:
+        elif names := _named_by_lead(passage) or _named_in(said) or _named_in(passage.section):
             yield DueClock(clock, names, others)
-        elif not heads and (named := _named_above(passage)):
-            yield DueClock(clock, named, others)
 
 
 def _is_fixed(phrase: Phrase) -> bool:
     return phrase.expression is not None and day_key(phrase.expression)[0] == "date"
 
 
-def _name(head: Head) -> frozenset[str]:
-    return title_words(head.word)
+def _is_end(text: str, phrase: Phrase) -> bool:
+    """Whether a time is given as the latest one ("by 5 pm", "11:59 pm")."""
+    return bool(_BY.search(text[max(0, phrase.start - _NEAR) : phrase.end]))
 
 
-def _named_above(passage: Passage) -> tuple[frozenset[str], ...]:
-    """The work that the paragraph, else the section, is about."""
+def _named_by_lead(passage: Passage) -> tuple[frozenset[str], ...]:
+    """The name that the paragraph opens with ("Practice set. You keep …")."""
     lead = lead_of(passage.text)
-    for words in (lead[1] if lead else "", passage.section):
-        heads = [head for head in find_heads(words) if not head.number]
-        if heads:
-            return tuple(name for head in heads if (name := _name(head) - _GENERAL))
-    return ()
+    words = title_words(lead[1]) if lead else frozenset()
+    return (words,) if 0 < len(words) <= _MOST_NAME_WORDS and words - _GENERAL else ()
+
+
+def _named_in(text: str) -> tuple[frozenset[str], ...]:
+    """The kinds of work that a text names, each by its words."""
+    names = (title_words(head.word) for head in find_heads(text) if not head.number)
+    return tuple(dict.fromkeys(name for name in names if name - _GENERAL))
 
 
 def with_due_time(item: Item, clocks: Sequence[DueClock]) -> Item:
