@@ -46,6 +46,7 @@ class Hand:
     content: bytes
     dice: random.Random
     typed: list[Typed] = field(default_factory=list)
+    removed: list[str] = field(default_factory=list)
     book: Any = field(init=False)
 
     def __post_init__(self) -> None:
@@ -93,12 +94,8 @@ class Hand:
     def add_row(self) -> None:
         """Inserts a row among the items of Review and types into it."""
         sheet = self.book["Review"]
-        at = self.dice.randint(8, 20)
-        # Links follow their row by themselves in a spreadsheet program; the library leaves them behind.
-        for line in sheet.iter_rows(min_row=at):
-            for cell in line:
-                if not isinstance(cell, MergedCell):
-                    cell.hyperlink = None
+        at = self.dice.randint(8, 12)
+        _let_go(sheet, at)
         sheet.insert_rows(at)
         for column, value in (
             (5, f"added work {len(self.typed)}"),
@@ -106,6 +103,56 @@ class Hand:
         ):
             sheet.cell(at, column).value = value
             self.typed.append(Typed("Review", value))
+
+    def remove_row(self) -> None:
+        """Removes one of the rows of Review that were read from the outline."""
+        sheet = self.book["Review"]
+        read = [at for at in range(7, 13) if sheet.cell(at, 1).value and sheet.cell(at, 1).value not in self.removed]
+        at = self.dice.choice([at for at in read if not str(sheet.cell(at, 1).value).startswith("own-")])
+        own = str(sheet.cell(at, 1).value)
+        held = {_plain(cell.value) for cell in sheet[at] if cell.value is not None}
+        self.typed = [one for one in self.typed if one.sheet != "Review" or one.value not in held]
+        self.removed.append(own)
+        _let_go(sheet, at)
+        sheet.delete_rows(at)
+
+    def insert_row_elsewhere(self) -> None:
+        """A row put into the middle of a list on another sheet, with words in it."""
+        title, headings = self.dice.choice(sorted(_LISTS.items()))
+        sheet = self.book[title]
+        heading_row = _row_with(sheet, headings)
+        at = heading_row + self.dice.randint(2, 4)
+        _let_go(sheet, at)
+        sheet.insert_rows(at)
+        column = next(int(cell.column) for cell in sheet[heading_row] if cell.value == headings[0])
+        value = f"put in {len(self.typed)} on {title}"
+        sheet.cell(at, column).value = value
+        self.typed.append(Typed(title, value))
+
+    def insert_column(self) -> None:
+        """A column put into the middle of a list, with a heading and words."""
+        title, headings = self.dice.choice(sorted(_LISTS.items()))
+        sheet = self.book[title]
+        heading_row = _row_with(sheet, headings)
+        column = next(int(cell.column) for cell in sheet[heading_row] if cell.value == headings[1])
+        _let_go(sheet, 1)
+        sheet.insert_cols(column)
+        name = f"between {len(self.typed)} on {title}"
+        sheet.cell(heading_row, column).value = name
+        sheet.cell(heading_row + 1, column).value = f"{name}, a word"
+        self.typed += [Typed(title, name), Typed(title, f"{name}, a word")]
+
+    def clear_cells(self) -> None:
+        """Clears some typed cells again: what is cleared must stay cleared."""
+        for sheet in self.book.worksheets:
+            for line in sheet.iter_rows():
+                for cell in line:
+                    one = next(
+                        (one for one in self.typed if one.sheet == sheet.title and one.value == cell.value), None
+                    )
+                    if one is not None and cell.value is not None and self.dice.random() < 0.1:
+                        cell.value = None
+                        self.typed.remove(one)
 
     def add_column(self) -> None:
         """A column of the person's own to the right of Review."""
@@ -150,6 +197,36 @@ class Hand:
         for at, other in zip(rows, order, strict=True):
             for column, value in zip(columns, held[other], strict=True):
                 sheet.cell(at, column).value = value
+
+
+_LISTS = {
+    "To do": ("What", "Who, or where to reach them"),
+    "Commitments": ("What", "On"),
+    "Goals": ("Step", "What it takes"),
+    "Reading log": ("Book", "Minutes"),
+    "Term dates": ("Day off", "First day"),
+}
+"""Lists on other sheets, by the headings of two neighbouring columns, the first of which takes words."""
+
+
+def _row_with(sheet: Any, headings: tuple[str, str]) -> int:
+    """The row that holds both headings."""
+    rows = sheet.iter_rows()
+    return next(int(line[0].row) for line in rows if {*headings} <= {cell.value for cell in line})
+
+
+def _let_go(sheet: Any, at: int) -> None:
+    """Links and joined cells follow their row in a spreadsheet program; the library leaves them behind."""
+    for area in list(sheet.merged_cells.ranges):
+        if area.max_row >= at:
+            sheet.unmerge_cells(str(area))
+    for line in sheet.iter_rows(min_row=at):
+        for cell in line:
+            cell.hyperlink = None
+
+
+def _plain(value: object) -> object:
+    return value.date() if isinstance(value, datetime) else value
 
 
 def every_constant(content: bytes) -> Iterator[tuple[str, str, str, object]]:

@@ -37,6 +37,7 @@ def updated(content: bytes) -> Updated:
 def check_kept(hand: Hand, result: Updated) -> None:
     """Everything typed is where it was typed, or word for word on the sheet for what has no place."""
     found: dict[tuple[str, object], set[tuple[str, str]]] = {}
+    assert set(hand.removed) <= set(result.edits.deleted_items), "a removed row came back"
     kept: set[str] = set()
     for sheet, row_id, heading, value in every_constant(result.content):
         found.setdefault((sheet, value), set()).add((row_id, heading))
@@ -61,8 +62,20 @@ def test_a_workbook_nobody_touched_comes_back_byte_for_byte() -> None:
 def play(seed: int) -> None:
     hand = Hand(first_made(), random.Random(seed))
     hand.fill_cells(25)
-    for act in (hand.add_row, hand.add_column, hand.add_words_beside, hand.add_sheet, hand.sort_review):
-        if hand.dice.random() < 0.7:
+    acts = [
+        hand.add_row,
+        hand.remove_row,
+        hand.add_column,
+        hand.add_words_beside,
+        hand.add_sheet,
+        hand.sort_review,
+        hand.insert_row_elsewhere,
+        hand.insert_column,
+        hand.clear_cells,
+    ]
+    hand.dice.shuffle(acts)
+    for act in acts:
+        if hand.dice.random() < 0.6:
             act()
     result = updated(hand.saved())
     check_kept(hand, result)
