@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import zipfile
+import zlib
 from pathlib import Path
 
 from syllabus_io.errors import WorkbookMismatch
@@ -12,6 +13,7 @@ __all__ = ["find_workbooks"]
 
 _SET_ASIDE = re.compile(r"\.(before-update-[0-9]+|earlier-[0-9]+|undone)$")
 _STORE_NAME = b'name="Plan data"'
+_MOST_BYTES = 5_000_000  # of a list of sheets; what is unpacked may be a thousand times what is packed
 
 
 def find_workbooks(path: Path) -> tuple[Path, ...]:
@@ -29,7 +31,7 @@ def _is_plan(path: Path) -> bool:
     if path.name.startswith(("~$", ".")) or _SET_ASIDE.search(path.stem) or not path.is_file():
         return False
     try:
-        with zipfile.ZipFile(path) as archive:
-            return _STORE_NAME in archive.read("xl/workbook.xml")
-    except (OSError, KeyError, zipfile.BadZipFile):
-        return False
+        with zipfile.ZipFile(path) as archive, archive.open("xl/workbook.xml") as part:
+            return _STORE_NAME in part.read(_MOST_BYTES)
+    except (OSError, EOFError, KeyError, RuntimeError, zipfile.BadZipFile, zlib.error):
+        return False  # damaged, protected, or packed in an unknown way

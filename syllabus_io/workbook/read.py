@@ -6,8 +6,10 @@ cannot is kept word for word. Works on files that another program has saved, wit
 
 from __future__ import annotations
 
+import contextlib
 import io
 import zipfile
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -34,6 +36,9 @@ if TYPE_CHECKING:
 __all__ = ["ReadWorkbook", "read_workbook"]
 
 _MOST_BYTES = 200_000_000  # unpacked; a plan of ten courses has about ten million
+_MOST_TAGS = 2_000_000  # a plan of ten courses has about 700,000
+_CHUNK_BYTES = 1_000_000
+_NOT_UNPACKED = (OSError, EOFError, RuntimeError, zipfile.BadZipFile, zlib.error)
 _SAME_SHEET = 0.6
 _CORRECTED = tuple(REVIEW_TABLE.columns[REVIEW_TABLE.number(key) - 1].heading for key in ("read", "used"))
 
@@ -90,18 +95,31 @@ def _opened(path: Path, content: bytes, light: bool = False) -> Workbook:
     remedy = "choose a workbook that syllabus-io build has made"
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            if sum(entry.file_size for entry in archive.infolist()) > _MOST_BYTES:
+            if sum(entry.file_size for entry in archive.infolist()) > _MOST_BYTES or _holds_too_many_tags(archive):
                 raise WorkbookMismatch(path, "is far too large for a plan", remedy)
-    except zipfile.BadZipFile:
+    except _NOT_UNPACKED:
         raise WorkbookMismatch(path, "is no workbook in the .xlsx format", remedy) from None
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # what the library cannot keep of other programs' files is of no concern here
+    # What the library cannot keep of other programs' files is of no concern here; some of it it prints.
+    with warnings.catch_warnings(), contextlib.redirect_stdout(io.StringIO()):
+        warnings.simplefilter("ignore")
         try:
             return load_workbook(io.BytesIO(lightened(content, STORE) if light else content), rich_text=False)
         except Exception as error:  # the library raises whatever a damaged part leads it into
             raise WorkbookMismatch(
                 path, f"cannot be read as a workbook ({type(error).__name__})", "use an earlier copy of it"
             ) from error
+
+
+def _holds_too_many_tags(archive: zipfile.ZipFile) -> bool:
+    """Whether the parts hold more elements than any plan: millions of blank cells pack into a few kilobytes."""
+    tags = 0
+    for entry in archive.infolist():
+        with archive.open(entry) as part:
+            while chunk := part.read(_CHUNK_BYTES):
+                tags += chunk.count(b"<")
+                if tags > _MOST_TAGS:
+                    return True
+    return False
 
 
 def _renamed(title: str, store: Store, workbook: Workbook) -> Worksheet | None:

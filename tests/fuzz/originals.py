@@ -14,7 +14,7 @@ from syllabus_io.extract.reader import read_document
 from syllabus_io.outline.read import read_outline
 from syllabus_io.pipeline import resolve_outlines
 from syllabus_io.plan.build import make_plan
-from syllabus_io.workbook.write import WorkbookOptions, make_workbook
+from syllabus_io.workbook.write import WorkbookOptions, collect_workbook
 from tests.extract.pdf_files import Sheet
 from tests.extract.word_files import cell, level, listed, numbering, paragraph, row, table, write_word
 
@@ -82,12 +82,12 @@ def word_originals() -> tuple[bytes, ...]:
 
 @functools.cache
 def workbook_original() -> bytes:
-    """The workbook of the small Word file."""
+    """The workbook of the small Word file, without computed results, which reading back does not need."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "outline.docx")
         path.write_bytes(word_originals()[0])
         outline = read_outline(read_document(path))
-    return make_workbook(make_plan(resolve_outlines([outline], None, TODAY)), WorkbookOptions(today=TODAY))
+    return collect_workbook(make_plan(resolve_outlines([outline], None, TODAY)), WorkbookOptions(today=TODAY))
 
 
 @functools.cache

@@ -23,7 +23,7 @@ from tests.fuzz.targets import KINDS, TARGETS, Target
 __all__ = ["main"]
 
 LONGEST_SECONDS = 60.0
-"""On the clock, for one input: more than any limit of the program allows, and so a find."""
+"""Of computing in this process, for one input: a find. Reading processes have limits of their own."""
 MOST_BYTES = 4_000_000_000
 """The address space of this process: what is read here and not in a reading process may take no more."""
 
@@ -102,12 +102,12 @@ def _no_longer_than(seconds: float) -> Iterator[None]:
     def stop(number: int, frame: FrameType | None) -> None:
         raise TooLongError(f"an input took more than {seconds:g} seconds")
 
-    signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
+    signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.setitimer(signal.ITIMER_PROF, 0)
 
 
 def _bound_memory() -> None:

@@ -1,0 +1,98 @@
+"""Workbooks made to exhaust or mislead what reads them, from a sound one."""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from collections.abc import Callable
+
+from syllabus_io.workbook.cached_values import sheet_parts
+
+__all__ = [
+    "CRAFTED",
+    "blank_cells",
+    "far_cell",
+    "outside_entity",
+    "unknown_style",
+    "unpacks_to_far_more",
+]
+
+
+def _changed(content: bytes, change: Callable[[bytes], bytes], sheet: str = "Review") -> bytes:
+    """The workbook with one sheet's part changed."""
+    part = sheet_parts(content)[sheet]
+    packed = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(content)) as archive,
+        zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as written,
+    ):
+        for name in archive.namelist():
+            written.writestr(name, change(archive.read(name)) if name == part else archive.read(name))
+    return packed.getvalue()
+
+
+def _at_the_end(rows: bytes) -> Callable[[bytes], bytes]:
+    return lambda part: part.replace(b"</sheetData>", rows + b"</sheetData>")
+
+
+def _with_entities(declared: bytes, used: bytes) -> Callable[[bytes], bytes]:
+    row = b'<row r="3000"><c r="A3000" t="inlineStr"><is><t>' + used + b"</t></is></c></row>"
+
+    def change(part: bytes) -> bytes:
+        return b"<!DOCTYPE x [" + declared + b"]>" + re.sub(rb"<\?xml[^>]*\?>", b"", _at_the_end(row)(part))
+
+    return change
+
+
+def blank_cells(content: bytes) -> bytes:
+    """Four million blank cells, in a few kilobytes."""
+    rows = (b'<row r="%d">%s</row>' % (2000 + number, b"<c/>" * 4000) for number in range(1000))
+    return _changed(content, _at_the_end(b"".join(rows)))
+
+
+def far_cell(content: bytes) -> bytes:
+    """One cell in the last row and column there can be."""
+    return _changed(content, _at_the_end(b'<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>'))
+
+
+def joined_to_the_end(content: bytes) -> bytes:
+    """Cells joined over all there are."""
+    joined = b'</sheetData><mergeCells count="1"><mergeCell ref="A5000:XFD1048576"/></mergeCells>'
+    return _changed(content, lambda part: part.replace(b"</sheetData>", joined))
+
+
+def entity_blow_up(content: bytes) -> bytes:
+    """Entities within entities, which would unfold to gigabytes."""
+    levels = [b'<!ENTITY a "' + b"a" * 20 + b'">']
+    levels += [b'<!ENTITY %c "%s">' % (98 + n, b"&%c;" % (97 + n) * 30) for n in range(8)]
+    return _changed(content, _with_entities(b"".join(levels), b"&i;"))
+
+
+def outside_entity(content: bytes, file: str = "/etc/hostname") -> bytes:
+    """An entity that stands for the words of another file."""
+    return _changed(content, _with_entities(f'<!ENTITY a SYSTEM "file://{file}">'.encode(), b"&a;"))
+
+
+def unknown_style(content: bytes) -> bytes:
+    """A cell whose style stands in no list."""
+    return _changed(content, _at_the_end(b'<row r="3000"><c r="A3000" s="65535"><v>1</v></c></row>'))
+
+
+def unpacks_to_far_more(content: bytes) -> bytes:
+    """A part of 210 MB of blanks."""
+    packed = io.BytesIO(content)
+    with zipfile.ZipFile(packed, "a", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("xl/blanks.xml", b" " * 210_000_000, compresslevel=1)
+    return packed.getvalue()
+
+
+CRAFTED: tuple[Callable[[bytes], bytes], ...] = (
+    blank_cells,
+    far_cell,
+    joined_to_the_end,
+    entity_blow_up,
+    outside_entity,
+    unknown_style,
+    unpacks_to_far_more,
+)
