@@ -125,6 +125,7 @@ def _before(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Se
     before = [head for head in heads if previous_end <= head.start < first.start]
     if not before and _DUE_LATER.search(text[previous_end : first.start]):
         before = [head for head in heads if head.start < first.start]  # handed out on one day, due on another
+    before = _outside_brackets(text, before, first.start)
     before = [
         head
         for head in before
@@ -143,6 +144,13 @@ def _before(text: str, heads: Sequence[Head], group: Sequence[Phrase], dated: Se
         if opens and len(between) < 50 and not _has_break(between) and not is_passed_over(text, after[0]):
             return after[0]
     return None
+
+
+def _outside_brackets(text: str, heads: Sequence[Head], end: int) -> list[Head]:
+    """The works without those that brackets only count up as parts ("The folder (Essay 1, a letter) is due May 1")."""
+    brackets = list(re.finditer(r"\w\s+\([^()]*\)(?P<verb>\s+(?:is|are|will be|must be)\b)?", text[:end]))
+    outside = [head for head in heads if not any(one.start() < head.start < one.end() for one in brackets)]
+    return outside or [head for head in heads if not any(one["verb"] for one in brackets if one.start() < head.start)]
 
 
 def _is_owner(text: str, head: Head, first: Phrase) -> bool:

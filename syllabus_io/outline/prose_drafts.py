@@ -31,6 +31,7 @@ __all__ = ["ONLY_PERIOD", "Said", "draft_of", "drafts_from_lead", "drafts_meant"
 
 ONLY_PERIOD = "the outline gives only the period, and not the day"
 MOST_TITLE_WORDS = 8
+_BRACKETS = re.compile(r"(?<=\w)\s+\([^()]*\)(?=\s)")
 _ROW_NAME = re.compile(r"^([^.:;]{3,60})$")
 _DATES = re.compile(r"\b(?:dates?|schedule|deadlines?)\b", re.IGNORECASE)
 _NAMED_DUE = re.compile(r"^\W*([A-Z][^.;:()]{3,60}?)\s*[(,:–—-]\s*due\b[^.;:]{0,6}$")
@@ -163,7 +164,7 @@ def drafts_from_lead(said: Said, phrase: Phrase) -> Iterator[Draft]:
         title = tidy_title(named[1])
         yield draft_of(said, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase)
         return
-    plain = name_before_due_date(said.sentence.text[: phrase.start])
+    plain = name_before_due_date(_BRACKETS.sub("", said.sentence.text[: phrase.start]))
     if plain is not None:
         title = tidy_title(plain[:1].upper() + plain[1:])
         yield draft_of(said, title, None, kind_of_work(title) or Kind.ASSIGNMENT, phrase)

@@ -56,6 +56,15 @@ _EXAM_MODIFIER = re.compile(
 )
 
 
+_DRAFT_ALONE = re.compile(
+    r"^\W*(?P<name>(?:[A-Za-z’'-]+\s+){1,4})draft(?:\s+(?:of|for)\s+[\w ]{3,30})?\W*$", re.IGNORECASE
+)
+_NO_DRAFT = word_set(
+    "a an the from to of on in for and or with about how your our my peer review workshop discuss share bring read "
+    "revise revised edit write no sample model"
+)
+
+
 def is_breakdown(text: str) -> bool:
     """Whether a text says what several kinds of work count ("Essays 40%, exams 60%"), which dates none of them."""
     return len(_COUNTS.findall(text)) > 1
@@ -129,6 +138,8 @@ def _is_bare_plural(text: str, head: Head) -> bool:
 
 def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | None:
     """Among lecture topics only what plainly is sat, given or handed in counts."""
+    if _is_draft_alone(text):
+        return "due"
     if head is None or head.is_weak:
         return "event" if _FINAL_ALONE.match(text) else None
     if _SECTION_OF_A_BOOK.match(text) and not re.match(r"\s*#?\d", text[head.word_end :]):
@@ -147,10 +158,17 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
         if _TOLD_OF.match(text[head.end :]) or re.search(r"\b(?:and|or|of)$", before, re.IGNORECASE):
             return None  # "Judge and jury" is a topic
         return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
-    rest = text[head.end :].strip()
+    rest = re.split(r"(?<=\w)[,;]\s", text[head.end :].strip())[0]  # "Essay 4 final, with a short talk"
     if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):
         return "due"
     return None
+
+
+def _is_draft_alone(text: str) -> bool:
+    """Whether an entry is nothing but the draft of something ("Personal statement draft", "Rough draft of essay")."""
+    match = _DRAFT_ALONE.match(text)
+    words = match["name"].lower().split() if match is not None else []
+    return bool(words) and not any(word in _NO_DRAFT or word.endswith("ing") for word in words)
 
 
 def _is_plain_test(text: str, head: Head) -> bool:

@@ -317,7 +317,22 @@ def test_steps_alone_before_their_dates_belong_to_the_work_of_the_paragraph() ->
 
 def test_an_exam_to_be_taken_in_a_window_has_its_first_and_last_day() -> None:
     found = dated_work(
-        document("The final examination is taken at home, in a window that opens Monday, May 4 and closes Thursday, May 7.")
+        document(
+            "The final examination is taken at home, in a window that opens Monday, May 4 and closes Thursday, May 7."
+        )
     )
     assert list(found) == ["exam: Final examination"]
     assert list(found.values()) == ["span(month_day(5, 4, MO), month_day(5, 7, TH))"]
+
+
+def test_brackets_that_count_up_the_parts_of_a_work_name_no_owner_of_its_date() -> None:
+    found = dated_work(
+        document(
+            "The portfolio (Essays 1 and 2 revised, Essay 3, a letter) is due by noon on Wednesday, May 4.",
+            "The field folder (two sketches, Essay 4, a list) is due on May 11.",
+        )
+    )
+    assert found == {
+        "assignment: Portfolio": "month_day(5, 4, WE) @12:00",
+        "assignment: Field folder": "month_day(5, 11)",
+    }
