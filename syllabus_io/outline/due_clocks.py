@@ -25,6 +25,9 @@ _DUE = re.compile(
     r"\bcloses? (?:at|by)\b",
     re.IGNORECASE,
 )
+_SUBJECTS = re.compile(
+    r"^\W*(?:all |the |your )?([\w-]+) and (?:the |your )?([\w-]+) (?:are|must|should|will|have)\b", re.IGNORECASE
+)
 _ABOUT_OTHERS = re.compile(
     r"\blate\b|\bextension|\bgrace\b|penalt|\bafter (?:the|its|their|a) (?:due|deadline)|\bre-?grad|\bmake-?ups?\b|"
     r"\boffice hours?\b|\btutor|\blibrary\b|\bfor example\b|\be\.g\.|\bif you\b|\bstarting\b|\bopens?\b|\bexcused?\b|"
@@ -41,7 +44,12 @@ _ALL_WORK = re.compile(
 _BUT = re.compile(
     r"\b(?:except|other than|apart from|but not|excluding)\b[^.;]*?(?=\b(?:is|are|must)\b|[.;]|$)", re.IGNORECASE
 )
-_BY = re.compile(r"\b(?:by|at|before|until|no later than)\b|[,@:(–—-]\W*(?:latest\W*)?$", re.IGNORECASE)
+_BY = re.compile(r"\b(?:by|at|before|until|no later than|latest)\b", re.IGNORECASE)
+_SET_OFF = re.compile(r"[,@:(–—-]\s*$")
+_MODULE_CLOSES = re.compile(
+    r"\b(?:modules?|units?|lessons?|weeks?)\b[^.;]*?\b(?P<verb>closes?|ends?)\b",
+    re.IGNORECASE,
+)
 _NOT_HANDED_IN = (Kind.EXAM, Kind.QUIZ, Kind.PRESENTATION, Kind.READING)
 _GENERAL = frozenset({"assignment", "work", "submission", "task", "activity", "deliverable", "coursework", "material"})
 _MOST_LETTERS = 400
@@ -52,11 +60,12 @@ _NEAR = 14  # letters before a time in which its preposition stands
 @dataclass(frozen=True, slots=True)
 class DueClock:
     """A time of day for all work that is handed in, or for the work that one of the ``names`` names; ``others`` are
-    words of work that it is not for."""
+    words of work that it is not for. ``is_for_quizzes`` tells whether quizzes are part of all work."""
 
     clock: Phrase
     names: tuple[frozenset[str], ...]
     others: frozenset[str] = frozenset()
+    is_for_quizzes: bool = False
 
 
 def read_due_clocks(passages: Sequence[Passage]) -> tuple[DueClock, ...]:
@@ -67,9 +76,9 @@ def read_due_clocks(passages: Sequence[Passage]) -> tuple[DueClock, ...]:
 
 def _clocks_of(passage: Passage) -> Iterator[DueClock]:
     for sentence in sentences_of(passage.text):
-        text = sentence.text
-        due = _DUE.search(text)
-        if due is None or len(text) > _MOST_LETTERS or _ABOUT_OTHERS.search(text):
+        closes = _MODULE_CLOSES.search(sentence.text)
+        text = sentence.text[closes.start("verb") :] if closes else sentence.text
+        if not (closes or _DUE.search(text)) or len(text) > _MOST_LETTERS or _ABOUT_OTHERS.search(text):
             continue
         phrases = phrases_in(text, weak=True)
         clocks = [phrase for phrase in phrases if phrase.time is not None and _is_end(text, phrase)]
@@ -80,8 +89,8 @@ def _clocks_of(passage: Passage) -> Iterator[DueClock]:
         has_own_day = left_out is not None and any(phrase.end > left_out.start() for phrase in phrases)
         others = title_words(left_out[0]) if left_out and not has_own_day else frozenset()
         said = _BUT.sub(" ", text)
-        if _ALL_WORK.search(said):
-            yield DueClock(clock, (), others)
+        if closes or _ALL_WORK.search(said):
+            yield DueClock(clock, (), others, is_for_quizzes=closes is not None)
         elif names := _named_by_lead(passage) or _named_in(said) or _named_in(passage.section):
             yield DueClock(clock, names, others)
 
@@ -92,7 +101,8 @@ def _is_fixed(phrase: Phrase) -> bool:
 
 def _is_end(text: str, phrase: Phrase) -> bool:
     """Whether a time is given as the latest one ("by 5 pm", "11:59 pm")."""
-    return bool(_BY.search(text[max(0, phrase.start - _NEAR) : phrase.end]))
+    before = text[: phrase.start]
+    return bool(_BY.search(text[max(0, phrase.start - _NEAR) : phrase.end]) or _SET_OFF.search(before))
 
 
 def _named_by_lead(passage: Passage) -> tuple[frozenset[str], ...]:
@@ -104,7 +114,9 @@ def _named_by_lead(passage: Passage) -> tuple[frozenset[str], ...]:
 
 def _named_in(text: str) -> tuple[frozenset[str], ...]:
     """The kinds of work that a text names, each by its words."""
-    names = (title_words(head.word) for head in find_heads(text) if not head.number)
+    names = [title_words(head.word) for head in find_heads(text) if not head.number]
+    if names and (subjects := _SUBJECTS.match(text)):
+        names += [title_words(subject) for subject in subjects.groups()]
     return tuple(dict.fromkeys(name for name in names if name - _GENERAL))
 
 
@@ -123,5 +135,5 @@ def _is_for(clock: DueClock, item: Item) -> bool:
     if clock.others & words:
         return False
     if not clock.names:
-        return item.kind not in _NOT_HANDED_IN
+        return item.kind not in _NOT_HANDED_IN or (item.kind is Kind.QUIZ and clock.is_for_quizzes)
     return item.kind is not Kind.EXAM and any(name <= words for name in clock.names)

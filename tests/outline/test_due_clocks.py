@@ -22,6 +22,8 @@ ROWS = [
         ("All work is due at 6 p.m. on the day shown.", "both"),
         ("Unless otherwise noted, deadlines are at 6 pm.", "both"),
         ("Assignments are due by 6 pm.", "both"),
+        ("All group papers are due by the beginning of class time (6 PM) unless noted.", "both"),
+        ("Each unit opens at 8 am on Monday and closes Sunday at 6 pm, but the last one.", "both"),
         ("Homework is always due at 6:00 pm, date shown.", "Homework 1"),
         ("Upload your homework by 6 pm on its due date.", "Homework 1"),
         (
@@ -53,3 +55,9 @@ def test_the_time_of_one_kind_of_work_goes_before_that_of_all() -> None:
     found = dated_work(document(ROWS, said))
     assert found["assignment: Homework 1"] == "month_day(10, 5) @09:00"
     assert found["assignment: Field report 1"] == "month_day(10, 12) @17:00"
+
+
+def test_kinds_of_work_that_are_named_together() -> None:
+    rows = [["Date", "Due"], ["Oct 5", "Journal 1"], ["Oct 12", "Site brief: proposal"]]
+    found = dated_work(document(rows, "Journals and briefs are submitted online before 11:59 p.m. local time."))
+    assert [value.split(" @")[1] for value in found.values()] == ["23:59", "23:59"]
