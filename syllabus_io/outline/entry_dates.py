@@ -131,7 +131,8 @@ def date_of(
 ) -> tuple[Phrase, tuple[str, ...]] | None:
     frame = passage.frame
     dated = [phrase for phrase in own if phrase.expression is not None]
-    clock = next((phrase for phrase in own if phrase.time is not None), frame.clock)
+    own_clock = next((phrase for phrase in own if phrase.time is not None), None)
+    clock = own_clock or frame.clock
     chosen = _due_phrase(text, dated)
     if chosen is None and clause.text != entry.text:
         own_later = own_phrases(entry.text, find_heads(entry.text), passage)
@@ -143,7 +144,8 @@ def date_of(
         return window, window.doubts
     if chosen is not None:
         chosen = _end_of_week(chosen)
-        return with_clock(chosen, clock), chosen.doubts
+        sits = passage.role is not ColumnRole.EXAM and any(head.kind is Kind.EXAM for head in find_heads(text))
+        return with_clock(chosen, own_clock if sits else own_clock or frame.clock), chosen.doubts
     framed = frame_expression(frame, reading.only_weekday)
     if framed is None:
         return None

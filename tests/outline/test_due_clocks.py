@@ -61,3 +61,9 @@ def test_kinds_of_work_that_are_named_together() -> None:
     rows = [["Date", "Due"], ["Oct 5", "Journal 1"], ["Oct 12", "Site brief: proposal"]]
     found = dated_work(document(rows, "Journals and briefs are submitted online before 11:59 p.m. local time."))
     assert [value.split(" @")[1] for value in found.values()] == ["23:59", "23:59"]
+
+
+def test_an_exam_on_a_day_of_its_own_does_not_take_the_hour_of_the_homework() -> None:
+    rows = [["Week of", "Topic", "Due"], ["Sep 21", "Sets", "HW 4; Exam 1 Wed 9/23"], ["Sep 28", "Maps", "HW 5"]]
+    found = dated_work(document(rows, "Homework is due every Friday at 11:59 pm."))
+    assert found["exam: Exam 1"] == "month_day(9, 23, WE)"
