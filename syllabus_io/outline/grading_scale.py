@@ -45,10 +45,9 @@ _TOKEN = re.compile(
 _OPENS_STEP = re.compile(
     r"\W{0,3}(?:[A-F](?:[+-]|\s?(?:plus|minus)\b)?(?![A-Za-z])|\d|below|under|less)", re.IGNORECASE
 )
-# A letter grade and, on either side of it, a number: the quick look before the thorough one.
-_MAY_HOLD_STEPS = re.compile(
-    r"(?<![A-Za-z])[A-F](?![A-Za-z]).*?\d|\d.*?(?<![A-Za-z])[A-F](?![A-Za-z])|\b[A-D] (?:plus|minus)", re.DOTALL
-)
+# A letter grade and a number: the quick look before the thorough one.
+_LETTER_ALONE = re.compile(r"(?<![A-Za-z])[A-F](?![A-Za-z])")
+_NUMBER_OR_SIGN = re.compile(r"\d|\b[A-D] (?:plus|minus)")
 _FAILING = {"F", "E"}
 # "D 60; below 60 is an F": the failing letter told behind its bound, in a scale that has its letters first.
 _FAIL_BEHIND = re.compile(
@@ -82,7 +81,7 @@ def find_steps(text: str) -> tuple[GradeStep, ...]:
     >>> [(step.letter, step.minimum) for step in find_steps("A 93-100, A- 90-92, F < 60")]
     [('A', 93.0), ('A-', 90.0), ('F', 0.0)]
     """
-    if not _MAY_HOLD_STEPS.search(text):
+    if not _LETTER_ALONE.search(text) or not _NUMBER_OR_SIGN.search(text):
         return ()
     first = _TOKEN.search(text)
     if first and first["letter"]:

@@ -34,6 +34,7 @@ STAGE_WORDS = word_set(
     "optional prospectus part"
 )
 _OWN_WORK = word_set("slides handout proposal outline abstract bibliography")
+_ACRONYM = re.compile(r"\b[A-Z]{2,5}\b")
 _NUMBERS = re.compile(
     r"(?<![A-Za-z])[A-H]\d{1,2}|\d+(?:\.\d+)?|(?<![A-Za-z])[IVX]{1,4}(?![A-Za-z])|(?<![A-Za-z'’])[A-H](?![A-Za-z'’])"
 )
@@ -114,10 +115,10 @@ def _are_same(first: Draft, second: Draft) -> bool:
     a, b = first.item, second.item
     same_day = _key(first) is not None and _key(first) == _key(second)
     numbers_a, numbers_b = title_numbers(_main(a.title)), title_numbers(_main(b.title))
-    words_a, words_b = _without_acronyms(title_words(a.title), a.title, b.title), title_words(b.title)
-    words_b = _without_acronyms(words_b, b.title, a.title)
     if numbers_a and numbers_b and not (numbers_a <= numbers_b or numbers_b <= numbers_a):
         return False
+    words_a = _without_acronyms(title_words(a.title), a.title, b.title)
+    words_b = _without_acronyms(title_words(b.title), b.title, a.title)
     if not words_a or not words_b:
         return False
     if same_day and _is_same_step(words_a, words_b) and a.kind is b.kind:
@@ -154,12 +155,12 @@ def _main(title: str) -> str:
 
 def _without_acronyms(words: frozenset[str], title: str, other: str) -> frozenset[str]:
     """The words of a title without a short form of the other's words ("CIP" beside "Cultural Immersion Project")."""
+    capitals = _ACRONYM.findall(title)
+    if not capitals:
+        return words
     initials = "".join(word[0] for word in re.findall(r"[A-Za-z]+", other)).upper()
-    short = {
-        word.lower() for word in re.findall(r"\b[A-Z]{2,5}\b", title) if word not in other and _runs_in(word, initials)
-    }
-    kept = words - short
-    return kept or words
+    short = {word.lower() for word in capitals if word not in other and _runs_in(word, initials)}
+    return words - short or words
 
 
 def _runs_in(letters: str, initials: str) -> bool:

@@ -78,13 +78,6 @@ def is_telling(word: str, scope: Scope) -> bool:
     return any(not telling.isdisjoint(token.sort.keys) for token in GRAMMAR.lexicon.tokens(word))
 
 
-@lru_cache(maxsize=8192)
-def may_begin(word: str) -> bool:
-    """Whether a phrase may begin with a word as written."""
-    first = GRAMMAR.tree(Scope.ANY).slot(PHRASE).first
-    return any(not first.isdisjoint(token.sort.keys) for token in GRAMMAR.lexicon.tokens(word)[:1])
-
-
 def _may_hold_address(text: str) -> bool:
     return "://" in text or "@" in text or "www." in text or "doi" in text.lower()
 
