@@ -10,13 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from syllabus_io.outline.records import Category, Outline, UndatedWork
+from syllabus_io.outline.records import Outline, UndatedWork
 from syllabus_io.plan.build import make_plan
 from syllabus_io.plan.records import Notice, PlanSettings
 from syllabus_io.resolve.records import ResolvedCourse, ResolvedItem, ResolvedTerm
 from syllabus_io.resolve.term import Term
 from syllabus_io.revise.changes import Change, Changed
 from syllabus_io.revise.identity import find_course, pair_rows
+from syllabus_io.revise.weight_changes import weight_changes
 from syllabus_io.workbook.cell_values import Content, date_of, time_of
 from syllabus_io.workbook.edits import Edits, RowEdit, RowKey
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE
@@ -204,8 +205,6 @@ class _CourseMerge:
         edit = self._typed.get(row.id)
         if row.title != twin.title:
             self._say(Changed.RENAMED, f"{row.title} is now called {twin.title}")
-        if row.weight != twin.weight:
-            self._say(Changed.WEIGHED, f"{twin.title}: {_share(row.weight)}, now {_share(twin.weight)}")
         questions = [*self._date_question(row, twin, edit), *self._cell_questions(row, twin, edit)]
         old = self._notices.get(row.id)
         if questions:
@@ -286,17 +285,8 @@ class _CourseMerge:
 
     def _say_course(self) -> None:
         before, now = self._course, self._revised
-        old = {category.name.casefold(): category for category in before.outline.grading.categories}
-        new = {category.name.casefold(): category for category in now.outline.grading.categories}
-        for name, category in new.items():
-            if name not in old:
-                self._say(Changed.WEIGHED, f"{category.name} counts {_counts(category)}, which is new")
-            elif _counts(old[name]) != _counts(category):
-                text = f"{category.name} counted {_counts(old[name])}, now {_counts(category)}"
-                self._say(Changed.WEIGHED, text)
-        for name, category in old.items():
-            if name not in new:
-                self._say(Changed.WEIGHED, f"{category.name} ({_counts(category)}) is no longer in the grade")
+        for text in weight_changes(before, now, self._pairing.pairs):
+            self._say(Changed.WEIGHED, text)
         days = {(off.name, off.first_day, off.last_day) for off in before.no_class}
         days_now = {(off.name, off.first_day, off.last_day) for off in now.no_class}
         for name, first, last in sorted(days_now - days):
@@ -326,16 +316,6 @@ def _when(row: ReviewRow) -> str:
         return "no date"
     clock = f" {row.time:%H:%M}" if row.time else ""
     return _span(row.read, row.until or row.read) + clock
-
-
-def _share(weight: float | None) -> str:
-    return "no weight" if weight is None else f"{weight * 100:g} %"
-
-
-def _counts(category: Category) -> str:
-    if category.weight is not None:
-        return f"{category.weight:g} %"
-    return f"{category.points:g} points" if category.points is not None else "without a weight"
 
 
 def _as(typed: Content, like: object) -> object:

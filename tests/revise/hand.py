@@ -69,9 +69,12 @@ class Hand:
             if not isinstance(cell, MergedCell) and cell.protection.locked is False
         ]
         for cell in self.dice.sample(open_cells, min(count, len(open_cells))):
-            value = self._value(cell)
-            cell.value = value
-            self._remember(cell.parent, cell.row, cell.column, value)
+            self.type_in(cell.parent, cell.row, cell.column, self._value(cell))
+
+    def type_in(self, sheet: Any, row: int, column: int, value: object) -> None:
+        """Types a value into a cell, over what stands there."""
+        sheet.cell(row, column).value = value
+        self._remember(sheet, row, column, value)
 
     def _value(self, cell: Any) -> object:
         number = len(self.typed)
