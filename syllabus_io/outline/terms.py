@@ -49,7 +49,7 @@ _NOT_THIS_TERM = re.compile(
     r"revised|retrieved|accessed|born|since|effective",
     re.IGNORECASE,
 )
-_YEAR = re.compile(r"20[0-4]\d")
+_ANY_YEAR = re.compile(r"20[0-4]\d")
 _TOP_LINES = 40
 
 
@@ -131,7 +131,7 @@ def years_named(document: Document, labels: Sequence[LabelledValue]) -> tuple[in
     headed: list[int] = []
     for number, line in enumerate(document.lines()):
         text = plain(line.text)
-        if not _YEAR.search(text) or _NOT_THIS_TERM.search(text):
+        if not _ANY_YEAR.search(text) or _NOT_THIS_TERM.search(text):
             continue
         for match in _DATED_YEAR.finditer(text):
             year = int(match[1] or match[2])
