@@ -67,7 +67,8 @@ _REQUEST = re.compile(
     re.IGNORECASE,
 )
 _SENTENCE = re.compile(
-    r"\b(?:you|we|they|it|there|who|will|is|are|was|were|be|has|have|must|(?-i:may)|can|should|please|do|does)\b",
+    r"\b(?:you|we|they|it|there|who|comes?|falls?|occurs?|happens?|will|is|are|was|were|be|has|have|must|(?-i:may)|can|"
+    r"should|please|do|does)\b",
     re.IGNORECASE,
 )
 _NOT_DONE_WITH = re.compile(

@@ -12,7 +12,7 @@ from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_words
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.work_words import find_heads, word_set
-from syllabus_io.resolve.expression import CalendarWeek, Every, Frequency, Phrase, Weekday, WeekdayIn
+from syllabus_io.resolve.expression import CalendarWeek, Every, Frequency, Offset, Phrase, Unit, Weekday, WeekdayIn
 
 __all__ = ["DueRule", "apply_due_rules", "note_numbers", "read_due_rules"]
 
@@ -31,6 +31,12 @@ _OF_ITS_WEEK = re.compile(
     r"in which|they|it)\b",
     re.IGNORECASE,
 )
+_DAY_BEFORE = re.compile(
+    r"\b(?:night|evening|day|afternoon)\s+before\s+(?:(?:the|each|every|its|our|that)\s+)?"
+    r"(?:session|class|meeting|lecture|seminar|lab|discussion|case|it is|they are)",
+    re.IGNORECASE,
+)
+_SENT = re.compile(r"\b(?:upload(?:ed)?|post(?:ed)?|sent|e-?mailed|submit)\b", re.IGNORECASE)
 _EVERY = re.compile(r"\b(?:all|every|each|everything)\b", re.IGNORECASE)
 _SENTENCES = re.compile(
     r"(?<=[.!?])\s+(?=[A-Z])|\n|;\s+(?!(?i:except|unless|but)\b)(?=[^.;]*\b(?i:due|submitted|turned in|handed in)\b)"
@@ -45,7 +51,8 @@ class DueRule:
     """A due rule: what it is about, its weekday and time, and the weeks it does not hold for.
 
     ``subject`` holds the words it is about, empty for all work; ``note`` the number of the note it stands in, when
-    rows refer to notes by number. ``exceptions`` pairs week numbers with the phrase that holds there instead.
+    rows refer to notes by number. ``shift_days`` moves the day of the row: -1 for "the night before the session".
+    ``exceptions`` pairs week numbers with the phrase that holds there instead.
     """
 
     text: str
@@ -55,6 +62,7 @@ class DueRule:
     clock: Phrase | None
     exceptions: tuple[tuple[int, Phrase], ...] = ()
     note: int | None = None
+    shift_days: int = 0
 
 
 def note_numbers(text: str) -> frozenset[int]:
@@ -79,7 +87,8 @@ def read_due_rules(passages: Sequence[Passage]) -> tuple[DueRule, ...]:
 
 
 def _rule(sentence: str) -> DueRule | None:
-    match = _DUE.search(sentence)
+    before = _DAY_BEFORE.search(sentence)
+    match = _DUE.search(sentence) or (_SENT.search(sentence) if before else None)
     if match is None or len(sentence) > 400:
         return None
     cut = _EXCEPT.search(sentence)
@@ -95,6 +104,9 @@ def _rule(sentence: str) -> DueRule | None:
         return None
     if any(phrase.expression is not None and _is_fixed(phrase) for phrase in phrases):
         return None
+    if before is not None and heads and weekday is None and match.start() < before.start():
+        words = frozenset(word for head in heads for word in re.findall(r"[a-z]+", head.word.lower()))
+        return DueRule(sentence.strip(), words, False, None, clock, shift_days=-1)
     if weekday is None and not (
         clock is not None and (_ON_THE_DAY.search(main) or re.match(r"^\W*all\b", main, re.IGNORECASE))
     ):
@@ -215,7 +227,8 @@ def _subject_of(words: list[str]) -> frozenset[str]:
 def _holds(rule: DueRule, passage: Passage, notes: frozenset[int]) -> bool:
     related = bool(rule.subject & _subject_of(re.findall(r"[a-z]+", passage.heading.lower())))
     if not related and rule.note is None:
-        heads = [title_words(head.word) for head in find_heads(passage.text)]
+        named = find_heads(passage.text.split(":")[0]) or find_heads(passage.text)
+        heads = [title_words(head.word) for head in named]
         related = bool(heads) and all(words and words <= title_words(rule.text) for words in heads)
     if rule.note is not None:
         return rule.note in notes and related
@@ -227,6 +240,9 @@ def _apply(rule: DueRule, frame: Frame) -> Frame | None:
         if frame.week == week:
             return replace(frame, day=phrase.expression, stretch=None, weekday=None, clock=phrase, words=phrase.text)
     on_its_day = frame.is_last_day or (frame.day is not None and frame.week is None)
+    if rule.shift_days and frame.day is not None and frame.weekday is None and not frame.days:
+        day = Offset(frame.day, rule.shift_days, Unit.DAY)
+        return replace(frame, day=day, stretch=None, clock=frame.clock or rule.clock)
     if rule.weekday is None or frame.weekday is not None or on_its_day:
         return None
     return replace(frame, weekday=rule.weekday, clock=frame.clock or rule.clock)

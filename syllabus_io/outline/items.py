@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import combinations
 
 from syllabus_io.outline.day_keys import DayKey, day_key
 from syllabus_io.outline.headings import ColumnRole
@@ -40,6 +41,10 @@ _NUMBERS = re.compile(
 )
 SHORT_TITLE = 3  # words
 LEAST_ALIKE = 80.0
+_LOOSE_WORDS = word_set(
+    "weekly daily online class individual graded short regular written unit chapter number set take home"
+)
+LEAST_APART = 2  # numbers on which two series differ
 
 
 @lru_cache(maxsize=4096)
@@ -66,8 +71,13 @@ def _singular(word: str) -> str:
 def merge_drafts(drafts: Sequence[Draft]) -> tuple[Item, ...]:
     """Items in the order of their first naming, each with all its mentions; the schedule's mention comes first."""
     merged: list[list[Draft]] = []
+    apart = _series_apart(drafts)
     for draft in drafts:
-        same = [group for group in merged if _is_same(group, draft)]
+        same = [
+            group
+            for group in merged
+            if _is_same(group, draft) and not any(frozenset((_stem(one), _stem(draft))) in apart for one in group)
+        ]
         if not same:
             merged.append([draft])
             continue
@@ -77,6 +87,37 @@ def merge_drafts(drafts: Sequence[Draft]) -> tuple[Item, ...]:
                 same[0].extend(other)
                 merged.remove(other)
     return tuple(_item(group) for group in merged)
+
+
+def _series_apart(drafts: Sequence[Draft]) -> frozenset[frozenset[str]]:
+    """Pairs of names of numbered series that agree on no day and differ on several: "Quiz 1 … 4" of the lectures and
+    "Listening quiz 1 … 6" of the laboratory are not the same quizzes."""
+    series: dict[str, dict[frozenset[str], set[DayKey]]] = {}
+    for draft in drafts:
+        numbers, key = title_numbers(_main(draft.item.title)), _key(draft)
+        if numbers and key is not None and key[0] == "date":
+            series.setdefault(_stem(draft), {}).setdefault(numbers, set()).add(key)
+    apart = set()
+    for one, two in combinations(series, 2):
+        shared = series[one].keys() & series[two].keys()
+        differ = [number for number in shared if not series[one][number] & series[two][number]]
+        if len(differ) == len(shared) >= LEAST_APART and _is_distinct(one, two):
+            apart.add(frozenset((one, two)))
+    return frozenset(apart)
+
+
+def _is_distinct(first: str, second: str) -> bool:
+    """Whether two names differ by a word of their own, and not only in how they call the same kind of work."""
+    return any(word not in _LOOSE_WORDS and not find_heads(word) for word in {*first.split()} ^ {*second.split()})
+
+
+@lru_cache(maxsize=4096)
+def _stem_of(title: str) -> str:
+    return " ".join(sorted(title_words(_main(title))))
+
+
+def _stem(draft: Draft) -> str:
+    return _stem_of(draft.item.title)
 
 
 def _is_same(group: Sequence[Draft], draft: Draft) -> bool:
@@ -123,6 +164,8 @@ def _are_same(first: Draft, second: Draft) -> bool:
         return False
     if same_day and _is_same_step(words_a, words_b) and a.kind is b.kind:
         return True
+    if same_day and _is_first_of(a.title, b.title):
+        return True
     if (words_a ^ words_b) & _OWN_WORK:
         return False
     if _stages(words_a) != _stages(words_b) and not (same_day and _is_part(words_a, words_b) and a.kind is b.kind):
@@ -147,6 +190,16 @@ def _are_same(first: Draft, second: Draft) -> bool:
         and _is_unique(b)
         and _is_part(words_a, words_b)
     )
+
+
+def _is_first_of(first: str, second: str) -> bool:
+    """Whether one title holds the first of the things that the other names together ("Paper proposal", "Proposal and
+    sources")."""
+    for one, other in ((first, second), (second, first)):
+        parts = re.split(r"\s(?:\+|&|and|with)\s", other)
+        if len(parts) > 1 and title_words(parts[0]) <= title_words(one):
+            return True
+    return False
 
 
 def _main(title: str) -> str:
@@ -198,6 +251,7 @@ def _head_word(title: str) -> str:
     heads = find_heads(_main(title)) or find_heads(title)
     word = heads[-1].word.lower() if heads else ""
     word = re.sub(r"mid[\s-]?term.*", "midterm", word)
+    word = re.sub(r"(?<=^homework) assignments?$", "", word)
     return _SAME.get(word, word)
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from syllabus_io.outline.records import Category
+from syllabus_io.outline.records import Category, Kind
 from syllabus_io.outline.titles import singular
-from syllabus_io.outline.work_words import find_heads, word_set
+from syllabus_io.outline.vocabulary import kind_of_work
+from syllabus_io.outline.work_words import Head, find_heads, word_set
 
-__all__ = ["own_names", "says_own_name"]
+__all__ = ["own_heads", "own_names", "says_own_name"]
 
 FEWEST_LETTERS = 5
 MOST_WORDS = 5
@@ -28,6 +29,7 @@ _STEP = (
     r"(?:draft|check|version|outline|proposal|topic|plan|part|revision)\b"
 )
 _NUMBERED = re.compile(rf"^\s*(?:(?:(?:no\.?|#)\s*)?(?:\d{{1,2}}|[IVX]{{1,4}}|[A-D])(?![\w/%])|{_STEP})", re.IGNORECASE)
+_OWN_NUMBER = re.compile(r"\s+(?:(?:no\.?|#)\s*)?(\d{1,2})(?![\w/%:.]\d|\w|\s*(?:%|points|pts|pages|minutes))")
 _ENDS = re.compile(rf"^\s*(?:$|[:;,.(–—-]|{_STEP})", re.IGNORECASE)
 
 
@@ -53,3 +55,18 @@ def says_own_name(text: str, names: frozenset[str]) -> bool:
         if plain.startswith(name) and (_NUMBERED.match(behind) or (" " in name and _ENDS.match(behind))):
             return True
     return False
+
+
+def own_heads(text: str, names: frozenset[str]) -> tuple[Head, ...]:
+    """The places where running text names such work, with its number; one word alone counts as a weak work word."""
+    found: list[Head] = []
+    for name in sorted(names, key=len, reverse=True):
+        for match in re.finditer(rf"(?<![\w-]){re.escape(name)}(?![\w-])", text, re.IGNORECASE):
+            if any(head.start < match.end() and match.start() < head.end for head in found):
+                continue
+            number = _OWN_NUMBER.match(text, match.end())
+            end = number.end() if number else match.end()
+            is_weak = " " not in name and number is None
+            kind = kind_of_work(name) or Kind.ASSIGNMENT
+            found.append(Head(match.start(), match.end(), end, kind, is_weak, match[0], number[1] if number else ""))
+    return tuple(sorted(found, key=lambda head: head.start))

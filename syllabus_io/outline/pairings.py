@@ -26,7 +26,9 @@ _BREAKS = re.compile(
     re.IGNORECASE,
 )
 _ITS_PERIOD = re.compile(
-    r"\b(?:during|in|at)\s+(?:the|our|its)\s+(?:\w+\s+){0,3}(?:period|week|time|slot|block)\b", re.IGNORECASE
+    r"\b(?:during|in|at)\s+(?:the|our|its)\s+(?:\w+\s+){0,3}(?:period|week|time|slot|block)\b"
+    r"|\bduring\s+(?:finals|exams)\b|\bopen\s+for\b",
+    re.IGNORECASE,
 )
 _GIVEN_OUT = re.compile(
     r"\s*\((?:assigned|handed out|given out|distributed|released|posted|out)\b[^()]*\)|"
@@ -42,9 +44,13 @@ _LINK = re.compile(
     r"date|deadline|from|opens?)\b|[:(–—,|-]|^\s*$",
     re.IGNORECASE,
 )
-_OF_DATES = re.compile(r"\s+(?:dates?|times?|days?|deadlines?|schedule)\b", re.IGNORECASE)
+_OF_DATES = re.compile(
+    r"\s+(?:dates?|times?|days?|deadlines?|schedules?|blocks?|slots?|periods?|weeks?|hours?)\b", re.IGNORECASE
+)
 _OPENS_NAME = re.compile(r"\s*(?:[:–—(,-]|is|are)\s*(?:the\s+|our\s+|an?\s+)?(?:\w+[\s-]+){0,3}$", re.IGNORECASE)
 _GOES_ON = re.compile(r"\s*[,:(–—-]?\s*(?:on|by)?\s*", re.IGNORECASE)  # "… is due May 1, a full draft May 8"
+_TIMES_OF_TERM = frozenset({"midterm", "mid-term", "finals"})
+_BY_THEN = re.compile(r"\b(?:at|by|around|until|since|before|after)\s+$", re.IGNORECASE)  # "at midterm (about May 4)"
 _ENDS_CLAUSE = re.compile(r";")
 
 
@@ -156,6 +162,8 @@ def _outside_brackets(text: str, heads: Sequence[Head], end: int) -> list[Head]:
 def _is_owner(text: str, head: Head, first: Phrase) -> bool:
     between = text[head.end : first.start]
     if _OF_DATES.match(text, head.end) or _DENIED.search(text[: head.start]):
+        return False
+    if head.word.lower() in _TIMES_OF_TERM and _BY_THEN.search(text[: head.start]):
         return False
     if len(between) > FARTHEST_WORDS or not _LINK.search(between) or _ENDS_CLAUSE.search(between):
         return False

@@ -27,6 +27,9 @@ _INSTITUTION = re.compile(
     r"course evaluations?|student evaluations? of|evaluations? of (?:the course|instruction|teaching)|"
     r"(?:midterm|mid-term|final|progress|interim|quarter|course) grades? (?:are|is|will be|must be|go)\b|"
     r"(?:textbook|book|equipment|instrument|locker|cap and gown) rentals?|"
+    r"(?:registration|payments?)\b[^.;]{0,60}\b(?:due|by|deadline|closes?|closed)|"
+    r"(?:jury|recital|release|consent|permission|medical|waiver|absence|travel) forms?|"
+    r"(?:adjustments|arrangements)\b[^.;]{0,60}\b(?:must|should|need(?:s|ed)?)|"
     r"(?:yearbook|lunch|book|shirt|uniform|ticket|supply) orders?|fee waivers?)\b",
     re.IGNORECASE,
 )

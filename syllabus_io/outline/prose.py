@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from syllabus_io.outline.clauses import (
     collected_under,
@@ -22,6 +23,7 @@ from syllabus_io.outline.clauses import (
 from syllabus_io.outline.entry_dates import exam_window
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.mentions import Draft
+from syllabus_io.outline.own_names import own_heads
 from syllabus_io.outline.pairings import date_groups, is_inside, owner_of
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.policies import speaks_of_rules
@@ -38,27 +40,31 @@ from syllabus_io.outline.steps import step_of_lead, step_of_work
 from syllabus_io.outline.titles import tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import Head, find_heads
-from syllabus_io.resolve.expression import DayInMonth, Every, Phrase
+from syllabus_io.resolve.expression import DayInMonth, Every, Offset, Phrase
 
 __all__ = ["ONLY_LISTED", "read_prose"]
 
 ONLY_LISTED = "it stands in a list of dates, and no word says that it is work to hand in"
 ONE_OF_DAYS = "the outline names two days, and not which of them is yours"
 MOST_CHOICES = 2
+_HANDED_IN = re.compile(
+    r"\bdue\b[^.]{0,25}$|^\W*(?:please\s+)?(?:submit|hand\s+in|turn\s+in|upload)\b[^.]{0,45}$", re.IGNORECASE
+)
 _LEADER = re.compile(r"(?:\.\s?){4,}|…{2,}|_{4,}|·{3,}")
 _SCHOOL_REPORTS = re.compile(r"\b(?:marking|grading|reporting) periods?\b|\breport cards?\b", re.IGNORECASE)
 
 
-def read_prose(passage: Passage) -> Iterator[Draft]:
-    """The work that running text dates."""
-    return _Reading(passage).drafts()
+def read_prose(passage: Passage, names: frozenset[str] = frozenset()) -> Iterator[Draft]:
+    """The work that running text dates; ``names`` are what only this course calls work."""
+    return _Reading(passage, names).drafts()
 
 
 class _Reading:
     """One passage read sentence by sentence, with what the sentences before have named."""
 
-    def __init__(self, passage: Passage) -> None:
+    def __init__(self, passage: Passage, names: frozenset[str]) -> None:
         self._passage = passage
+        self._names = names
         self._counted: Counted | None = None
         self._last: list[Draft] = []
 
@@ -99,7 +105,7 @@ class _Reading:
         if not dated:
             yield from self._after_last(said, phrases)
             return
-        heads = [head for head in find_heads(text) if not is_inside(head, phrases)]
+        heads = [head for head in self._heads(text) if not is_inside(head, phrases)]
         window = exam_window(text, dated)
         if window is not None:
             exam = max((head for head in heads if head.kind is Kind.EXAM), key=lambda head: head.start <= window.start)
@@ -107,6 +113,12 @@ class _Reading:
             dated = [phrase for phrase in dated if phrase.end <= window.start or window.end <= phrase.start]
         for group in map(with_shared_time, date_groups(text, dated)):
             yield from self._group(said, heads, group, dated)
+
+    def _heads(self, text: str) -> list[Head]:
+        known = find_heads(text)
+        own = own_heads(text, self._names)
+        free = [head for head in own if not any(head.start < one.end and one.start < head.end for one in known)]
+        return sorted((*known, *free), key=lambda head: head.start)
 
     def _group(
         self, said: Said, heads: Sequence[Head], group: Sequence[Phrase], dated: Sequence[Phrase]
@@ -148,7 +160,7 @@ class _Reading:
             yield from drafts_named(said, named, kind_of_work(named) or Kind.ASSIGNMENT, group)
         elif not heads and (above := named_above(text, group, passage)) is not None:
             yield from drafts_named(said, *above, group)
-        elif re.search(r"\bdue\b[^.]{0,25}$", front, re.IGNORECASE):
+        elif _HANDED_IN.search(front):
             yield from drafts_from_lead(said, group[0])
         elif len(dated) == 1 and (listed := name_in_list(text, group[0], passage.section)) is not None:
             is_graded = weight_in_brackets(text, group[0].end) is not None
@@ -166,7 +178,15 @@ def phrases_of(text: str, paragraph: str) -> tuple[Phrase, ...]:
     numbered = days_of_month(text, paragraph)
     phrases = phrases_in(text)
     others = (one for one in phrases if not any(one.start < day.end and day.start < one.end for day in numbered))
-    return tuple(sorted((*others, *numbered), key=lambda phrase: phrase.start))
+    return tuple(sorted((*map(partial(without_duration, text), others), *numbered), key=lambda phrase: phrase.start))
+
+
+def without_duration(text: str, phrase: Phrase) -> Phrase:
+    """The day on which something begins that lasts some hours ("open for 24 hours from Friday, March 27")."""
+    expression = phrase.expression
+    if isinstance(expression, Offset) and re.search(r"\bfor\s+$", text[: phrase.start], re.IGNORECASE):
+        return replace(phrase, expression=expression.base)
+    return phrase
 
 
 def days_that_follow(text: str, phrases: Sequence[Phrase]) -> tuple[Phrase, ...]:

@@ -28,6 +28,10 @@ _LEAD = re.compile(
     r"^\s*([A-Z][^.:;()]{2,45})(?<!\bMon)(?<!\bTues)(?<!\bTue)(?<!\bWed)(?<!\bThurs)(?<!\bThur)(?<!\bThu)(?<!\bFri)"
     r"(?<!\bSat)(?<!\bSun)(?:\s*\([^()]{2,40}\))?(?::(?!\d)|\.\s+(?=[A-Z]))"
 )
+_LEAD_WITH_LENGTH = re.compile(
+    r"^\s*(?:\([a-z\d]{1,2}\)\s*)?([A-Z][^.:;(),]{2,45})(?:\s*\([^()]{2,40}\))?,\s*(?:about\s+|up to\s+)?\d[\d,–-]*\s*"
+    r"(?:words?|pages?|pp|minutes?|hours?)\b"
+)
 _LENGTH = re.compile(r",\s*(?:about\s+)?\d[\d,–-]*\s*(?:pages?|pp|words?|minutes?)\b.*$", re.IGNORECASE)
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
@@ -79,8 +83,9 @@ def name_before_due_date(text: str) -> str | None:
 
 
 def lead_of(text: str) -> re.Match[str] | None:
-    """The name a paragraph opens with; None where it opens with a sentence."""
-    match = _LEAD.match(text)
+    """The name a paragraph opens with, also before its length ("Essay, 1,000 words, …"); None where it opens with a
+    sentence."""
+    match = _LEAD.match(text) or _LEAD_WITH_LENGTH.match(text)
     return match if match is not None and is_lead(match[1]) else None
 
 

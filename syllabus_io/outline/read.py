@@ -60,7 +60,7 @@ def read_outline(document: Document) -> Outline:
             drafts.extend(read_drafts(passage, reading))
             readings.extend(read_readings(passage, reading))
         else:
-            drafts.extend(read_prose(passage))
+            drafts.extend(read_prose(passage, reading.names))
             readings.extend(read_prose_readings(passage))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))

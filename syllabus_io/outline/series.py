@@ -43,6 +43,7 @@ _NOT_WORK = re.compile(
 _DUE = re.compile(
     r"\b(?:due|submitted|turned in|handed in|collected|every|each|quiz(?:zes)?|closes?|given)\b", re.IGNORECASE
 )
+_CLOSES = re.compile(r"\bcloses?\b", re.IGNORECASE)
 _LONGER_STEP = re.compile(
     r"\b(?:every (?:other|second|two|three|2|3)(?: weeks?)?|(?:two|three) weeks|alternate weeks|bi-?weekly|"
     r"fortnight\w*|each month|monthly)\b",
@@ -90,6 +91,7 @@ def _in_sentence(text: str, start: int, passage: Passage, grading: GradingScheme
         or _GENERAL.search(text)
         or is_negated(text)
         or _DUE.search(text) is None
+        or (_CLOSES.search(text) and not _WEEKLY.search(text) and not re.search(r"\bdue\b", text, re.IGNORECASE))
     ):
         return
     rules = _rules(text)

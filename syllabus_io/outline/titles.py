@@ -70,6 +70,15 @@ _STOP_LEFT = word_set(
     "takes taking give given submit submitted complete turn hand upload write sit hold holds get assigned "
     "posted due date dates both only"
 )
+_OPENS_ENTRY = re.compile(r"\W*(?:\([a-z\d]{1,2}\)\s*)?([A-Z][\w'’-]*\s+(?:[a-z][\w'’-]*\s+){0,2})")
+_OPENING_WORDS = word_set(
+    "bring print read see email e-mail post prepare discuss review return do finish start begin include use",
+    "expect missing please check schedule revise present record share choose select plan study attend most",
+    "many several few more less another such other unlike regarding concerning submitting completing taking",
+    "grading turning handing no not early graded ungraded unexcused makeup make-up missed important what which",
+    "when where who how why also then so thus sometimes usually typically generally often here there today",
+    "students each both",
+)
 _BEHIND_ARTICLE = re.compile(r"\b(?:the|an?|your|our)\s+((?:[a-z][a-z'’-]+\s+){1,2})$", re.IGNORECASE)
 _MEASURES = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight|nine|ten)\b|-(?:hour|minute|page|word|point|day|week)$"
@@ -192,16 +201,37 @@ def _left_end(text: str, head: Head) -> int:
             break
         if numbered and low not in _NUMBERED_MODIFIERS:
             break
-        is_name = word[0].isupper() and not numbered and not _opens_sentence(text, match.start(1))
+        opens = _opens_sentence(text, match.start(1))
+        is_name = word[0].isupper() and not numbered and not (opens and _is_no_modifier(low, head))
         if low not in _MODIFIERS and not is_name:
             break
         start = match.start(1)
+    opening = _opening_name(text[: head.start]) if head.word[:1].islower() else None
+    if opening is not None:
+        return min(start, opening)
     named = _BEHIND_ARTICLE.search(text[: head.start]) if not numbered else None
     if named is not None and named.start(1) < start:
         words = re.findall(r"[\w'’-]+", named[1].lower())
         if not any(word in _STOP_LEFT or word in _NO_NAME or _MEASURES.search(word) for word in words):
             return named.start(1)
     return start
+
+
+def _opening_name(front: str) -> int | None:
+    """Where a name of up to three words begins that opens an entry and runs up to its work word ("Book critique 1",
+    "Multiple choice test"); None where other words open it."""
+    match = _OPENS_ENTRY.fullmatch(front)
+    if match is None:
+        return None
+    words = re.findall(r"[\w'’-]+", match[1].lower())
+    if any(word in _STOP_LEFT or word in _NO_NAME or word in _OPENING_WORDS or not word.isalpha() for word in words):
+        return None
+    return match.start(1)
+
+
+def _is_no_modifier(word: str, head: Head) -> bool:
+    """Whether a word that opens a sentence before a work word may be no part of its name ("Submit essays by")."""
+    return not head.word[:1].islower() or word in _OPENING_WORDS or word in _NO_NAME
 
 
 def _opens_sentence(text: str, position: int) -> bool:

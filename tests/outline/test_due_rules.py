@@ -111,3 +111,19 @@ def test_a_kind_of_work_that_a_rule_leaves_out_has_its_own_weekday() -> None:
         "quiz: Quiz 1": "weekday_in(week(1), SU) @23:59",
         "assignment: Case study": "weekday_in(week(2), SU) @23:59",
     }
+
+
+def test_work_due_the_night_before_its_session() -> None:
+    found = dated_work(
+        document(
+            "Case memos are uploaded by 11:59 pm the night before the session.",
+            [
+                ["Session", "Date", "Topic", "Due"],
+                ["1", "Jan 13", "Coal", ""],
+                ["2", "Jan 20", "Rails", "Case memo A: Draft a letter"],
+                ["3", "Jan 27", "Steel", "Team report"],
+            ],
+        )
+    )
+    assert [value for key, value in found.items() if "memo" in key] == ["offset(month_day(1, 20), -1, day) @23:59"]
+    assert [value for key, value in found.items() if "report" in key] == ["month_day(1, 27)"]

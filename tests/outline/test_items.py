@@ -153,3 +153,34 @@ def test_a_third_naming_joins_two_that_could_not_be_joined_alone() -> None:
         )
     )
     assert [(item.title, len(item.mentions)) for item in found if item.number == 2] == [("Midterm 2", 3)]
+
+
+def test_two_series_that_agree_on_no_day_stay_apart() -> None:
+    outline = document(
+        "Dictation quizzes come on Mondays: Jan 26, Feb 9, and Feb 23.",
+        [["Date", "Due"], ["1/27", "Quiz 1"], ["2/12", "Quiz 2"], ["3/24", "Quiz 3"]],
+    )
+    assert sorted(titles(outline)) == [
+        "Dictation quiz 1",
+        "Dictation quiz 2",
+        "Dictation quiz 3",
+        "Quiz 1",
+        "Quiz 2",
+        "Quiz 3",
+    ]
+
+
+def test_one_series_by_two_names_keeps_its_contradictions() -> None:
+    outline = document(
+        "Homework assignments are due Jan 26 and Feb 9.",
+        [["Date", "Due"], ["1/27", "Homework 1"], ["2/12", "Homework 2"], ["3/24", "Homework 3"]],
+    )
+    assert len(titles(outline)) == 3
+
+
+def test_the_first_of_two_things_due_together() -> None:
+    outline = document(
+        "Research paper. It comes in stages: a proposal with a working bibliography (Oct. 1) and the paper (Dec. 10).",
+        [["Date", "Due"], ["Oct 1", "Proposal + working bibliography"], ["Dec 3", "Talks"], ["Dec 10", "Paper"]],
+    )
+    assert sum("roposal" in title for title in titles(outline)) == 1
