@@ -336,3 +336,48 @@ def test_brackets_that_count_up_the_parts_of_a_work_name_no_owner_of_its_date() 
         "assignment: Portfolio": "month_day(5, 4, WE) @12:00",
         "assignment: Field folder": "month_day(5, 11)",
     }
+
+
+def test_names_of_the_grading_scheme_are_work_in_sentences() -> None:
+    found = dated_work(
+        document(
+            heading("Grading"),
+            [["Component", "Weight"], ["Hearings", "40%"], ["Keyboard proficiency", "20%"], ["Final exam", "40%"]],
+            heading("Dates"),
+            "Hearing 1 is on February 16, Hearing 2 during finals, on Wednesday May 6.",
+            "Keyboard proficiency: pass all five items by Friday, April 24.",
+        )
+    )
+    assert found == {
+        "assignment: Hearing 1": "month_day(2, 16)",
+        "assignment: Hearing 2": "month_day(5, 6, WE)",
+        "assignment: Keyboard proficiency": "month_day(4, 24, FR)",
+    }
+
+
+def test_an_entry_that_says_where_to_submit_by_a_day() -> None:
+    found = dated_work(
+        document(
+            "(a) Formative problem question, 1,000 words, does not count. Submit by 12 noon on Thursday 22 January."
+        )
+    )
+    assert found == {"assignment: Formative problem question": "month_day(1, 22, TH) @12:00"}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "A form on conduct is filled out by the host teacher at midterm (about October 18).",
+        "Registration and payment for the final exam are due to the counseling office by October 31.",
+        "Adjustments for the January examinations must be in place by 7 November 2026.",
+        "We see all prints together during our exam block, Wednesday December 10.",
+        "Jury forms are due to the office by 4/10.",
+    ],
+)
+def test_times_of_the_term_and_paperwork_are_no_work(sentence: str) -> None:
+    assert titles(document(sentence)) == []
+
+
+def test_a_test_that_is_open_for_some_hours_from_a_day() -> None:
+    found = dated_work(document("Multiple choice test (10%), online, open for 24 hours from Friday 27 March 2026."))
+    assert found == {"exam: Multiple choice test": "day(2026-03-27, FR)"}
