@@ -113,7 +113,8 @@ class Note:
     """Something about the reading that a person should know: text left out, or a page that could not be read.
 
     ``kind`` is one of "struck" (struck-through text left out), "deleted" (tracked deletion left out),
-    "running" (running head or foot left out), "unread" (what could not be read).
+    "running" (running head or foot left out), "unread" (what could not be read), "loose" (a table, by its box, whose
+    rows are not told apart with certainty).
     """
 
     kind: str

@@ -27,6 +27,7 @@ from syllabus_io.provenance import Place
 __all__ = ["read_pdf"]
 
 LONGEST_NOTE = 300
+LOOSE_ROWS = "the rows of a table without rules stand so close that a line may belong to the next one"
 
 
 def read_pdf(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
@@ -42,6 +43,8 @@ def read_pdf(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Document:
     running = running_lines([(page.marks.height, page.lines) for page in pages])
     pieces = join_over_pages([page_pieces(page, running) for page in pages])
     notes.extend(_notes(name, pages, running))
+    loose = (piece for piece in pieces if isinstance(piece, RawTable) and piece.is_loose)
+    notes.extend(Note("loose", LOOSE_ROWS, Place(name, table.page, box=table.box)) for table in loose)
     lines = [line for page in pages for line in page.lines if id(line) not in running]
     blocks = _blocks(name, pieces, body_text([*lines, *_table_lines(pieces)]))
     return Document(name, hashlib.sha256(data).hexdigest(), count, tuple(blocks), tuple(notes))

@@ -89,7 +89,8 @@ def _rebuilt(first: RawTable, second: RawTable) -> RawTable | None:
         joined = [*rows_first[:-1], [*rows_first[-1], *rows[0]], *rows[1:]]
     else:
         joined = [*rows_first, *rows]
-    return from_rows(first.page, joined, gutters, first.box, ruled=first.ruled)
+    whole = from_rows(first.page, joined, gutters, first.box, ruled=first.ruled)
+    return replace(whole, is_loose=first.is_loose or second.is_loose)
 
 
 def _regrouped(table: RawTable, gutters: Sequence[Gutter]) -> list[list[PrintedLine]]:

@@ -42,6 +42,7 @@ class RawTable:
     """A table of one page, before tables that go on over pages are joined. ``lefts`` are its columns' left ends.
 
     Where gutters and not rules part the columns, ``rows`` holds the printed lines row by row, and ``gutters`` those.
+    ``is_loose`` tells that some line may belong to the row beside its own.
     """
 
     page: int
@@ -52,6 +53,7 @@ class RawTable:
     ruled: bool
     rows: tuple[tuple[PrintedLine, ...], ...] = ()
     gutters: tuple[Gutter, ...] = ()
+    is_loose: bool = False
 
     @property
     def column_count(self) -> int:

@@ -13,11 +13,13 @@ from syllabus_io.extract.pdf_gutters import (
 )
 from syllabus_io.extract.pdf_words import PrintedLine, Word
 
-__all__ = ["text_rows", "usual_leading"]
+__all__ = ["text_rows", "told_rows", "usual_leading"]
 
 NEW_ROW_GAP_SHARE = 1.3
 """A line farther below the one above than this share of the usual distance begins a new row."""
 ONE_ENTRY_SHARE = 0.9
+FEWEST_TILES = 4
+UNEVEN_SHARE = 0.3
 SHORT_KEY_LETTERS = 14
 """Leading columns whose entries are no longer than this tell where rows begin."""
 OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
@@ -52,12 +54,22 @@ def text_rows(
     lines: Sequence[PrintedLine], gutters: Sequence[Gutter], separators: Sequence[float] = ()
 ) -> list[list[PrintedLine]]:
     """The lines grouped to rows: by rules, by entries in the leading columns, and by wider gaps."""
+    return told_rows(lines, gutters, separators)[0]
+
+
+def told_rows(
+    lines: Sequence[PrintedLine], gutters: Sequence[Gutter], separators: Sequence[float] = ()
+) -> tuple[list[list[PrintedLine]], bool]:
+    """The lines grouped to rows, and whether a line may belong to the row beside the one it was put in: its leading
+    entries stand lower than the top of their rows, and neither blank space nor their places tell the rows apart."""
     if not lines:
-        return []
+        return [], False
     columns = [column_words(line, gutters) for line in lines]
     leadings = usual_leading(lines, gutters), _tightest_leading(lines, gutters)
     rows = _Rows(lines, columns, _key_columns(columns, len(gutters) + 1), *leadings, separators)
-    return [[lines[number] for number in row] for row in rows.grouped()]
+    found = rows.set_apart() or rows.tiled()
+    is_loose = found is None and rows.has_low_keys()
+    return [[lines[number] for number in row] for row in found or rows.grouped()], is_loose
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +85,6 @@ class _Rows:
 
     def grouped(self) -> list[list[int]]:
         """The numbers of the lines, row by row."""
-        apart = self.set_apart()
-        if apart is not None:
-            return apart
         rows: list[list[int]] = [[0]]
         for number in range(1, len(self.lines)):
             if self.begins(rows[-1], number):
@@ -101,6 +110,60 @@ class _Rows:
         lower = sum(key not in self.columns[row[0]] and any(key in self.columns[one] for one in row) for row in rows)
         single = sum(self.has_one_entry(row, key) for row in rows)
         return rows if 4 * lower >= len(rows) >= 3 and single >= ONE_ENTRY_SHARE * len(rows) else None
+
+    def tiled(self) -> list[list[int]] | None:
+        """The rows of a table set solid whose dates stand at the foot or the middle of their rows, told from the places
+        of the dates: the rows follow one another without a gap, so each ends where its date says. None where the first
+        row has its date on top, or where the rows do not come out even."""
+        body = self.body()
+        dated = [number for number in body if self.is_dated(number)]
+        if len(dated) < FEWEST_TILES or body[0] in dated or self.tightest <= 0 or self.separators:
+            return None
+        if self.lines[body[0]].page != self.lines[body[-1]].page:
+            return None
+        keys, top, last = [self.lines[n].base for n in dated], self.lines[body[0]].base, self.lines[body[-1]].base
+        bounds = self.middle_ends(keys, top)
+        if not bounds or abs(bounds[-1] - last) > UNEVEN_SHARE * self.tightest:
+            bounds = keys if dated[-1] == body[-1] and all(self.is_whole(key - top) for key in keys) else []
+        if not bounds:
+            return None
+        rows: list[list[int]] = [[] for _ in bounds]
+        for number in body:
+            base = self.lines[number].base
+            rows[next(i for i, end in enumerate(bounds) if base <= end + UNEVEN_SHARE * self.tightest)].append(number)
+        return [[number] for number in range(body[0])] + rows if all(rows) else None
+
+    def middle_ends(self, keys: Sequence[float], top: float) -> list[float]:
+        """Where rows end whose dates stand in their middle; empty where some row would not hold whole lines."""
+        ends: list[float] = []
+        for key in keys:
+            end = 2 * key - top
+            if end < top - UNEVEN_SHARE * self.tightest or not self.is_whole(end - top):
+                return []
+            ends.append(end)
+            top = end + self.tightest
+        return ends
+
+    def is_whole(self, height: float) -> bool:
+        """Whether a height is that of whole lines."""
+        lines = height / self.tightest
+        return abs(lines - round(lines)) <= UNEVEN_SHARE
+
+    def body(self) -> list[int]:
+        """The numbers of the lines below the header, which is the first line where its leading entry is no date."""
+        first = 1 if self.keys[0] in self.columns[0] and not self.is_dated(0) else 0
+        return list(range(first, len(self.lines)))
+
+    def is_dated(self, number: int) -> bool:
+        """Whether a leading entry of the line holds a digit, as dates and numbers of weeks do."""
+        own = [key for key in self.keys if key in self.columns[number]]
+        return any(letter.isdigit() for key in own for letter in self.text(number, key))
+
+    def has_low_keys(self) -> bool:
+        """Whether the table begins with lines above its first date, so that dates stand lower than their rows' tops."""
+        body = self.body()
+        dated = [number for number in body if self.is_dated(number)]
+        return len(dated) >= FEWEST_TILES and not any(key in self.columns[body[0]] for key in self.keys)
 
     def has_one_entry(self, row: Sequence[int], column: int) -> bool:
         """Whether the lines hold one entry in the column, be it wrapped."""

@@ -24,7 +24,7 @@ from syllabus_io.extract.pdf_raw_tables import (
     parted,
     slot,
 )
-from syllabus_io.extract.pdf_rows import text_rows
+from syllabus_io.extract.pdf_rows import told_rows
 from syllabus_io.extract.pdf_words import PrintedLine, Word, printed_line
 
 __all__ = ["aligned_tables", "drawn_tables"]
@@ -157,10 +157,11 @@ def aligned_tables(
             for rule in across
             if any(rule.start < gutter.left and rule.end > gutter.right for gutter in run.gutters)
         ]
-        rows = text_rows(own, run.gutters, separators)
+        rows, is_loose = told_rows(own, run.gutters, separators)
         if len(rows) < 2:
             continue
-        tables.append(from_rows(page, rows, run.gutters, box_of(own), ruled=False))
+        table = from_rows(page, rows, run.gutters, box_of(own), ruled=False)
+        tables.append(replace(table, is_loose=is_loose))
         taken.update(range(run.first, run.last))
     return tables, [line for number, line in enumerate(ordered) if number not in taken]
 

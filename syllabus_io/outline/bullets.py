@@ -33,7 +33,10 @@ _GIVEN_OUT = re.compile(r"(?:assignments?|homework|hw|to do|assignments? after c
 
 @dataclass(slots=True)
 class _Open:
-    """The block that is being read: its frame and the label in force."""
+    """The block that is being read: its frame and the label in force.
+
+    ``labelled_entry`` is the depth of the list entry that the label opened and filled, 0 for other labels.
+    """
 
     frame: Frame
     line: Line
@@ -41,6 +44,7 @@ class _Open:
     heading: str = ""
     label_frame: Frame | None = None
     left: int = LONGEST_GAP
+    labelled_entry: int = 0
 
 
 def read_lines(document: Document, rows: Rows) -> None:
@@ -250,6 +254,9 @@ def _lead_of(text: str) -> str:
 
 
 def _under(line: Line, opened: _Open, rows: Rows, section: str, group: int) -> None:
+    if line.marker and opened.labelled_entry and line.depth <= opened.labelled_entry:
+        opened.role, opened.heading, opened.label_frame = None, "", None  # the label was that of the entry above
+    opened.labelled_entry = 0
     _labelled(line, line.text, 0, opened, rows, section, group)
 
 
@@ -262,6 +269,7 @@ def _labelled(line: Line, text: str, start: int, opened: _Open, rows: Rows, sect
         text = dated.rest
     elif role is not None:
         opened.role, opened.heading, opened.label_frame = role, heading, None
+        opened.labelled_entry = line.depth if line.marker and rest.strip() else 0
         start += len(text) - len(rest)
         text = rest
     if text.strip():

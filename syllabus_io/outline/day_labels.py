@@ -79,7 +79,7 @@ def labelled_entries(passage: Passage) -> Iterator[tuple[Entry, Passage]]:
         own = weekday
         if last is not None:
             own = weekday_in(last[1])
-            entry = replace(entry, text=entry.text[: last.start()], end=entry.start + last.start())
+            entry = _without_weekday(entry, last)
         yield entry, passage if own is None else replace(passage, frame=replace(passage.frame, weekday=own))
 
 
@@ -93,7 +93,7 @@ def _on_own_days(parts: Sequence[Entry], passage: Passage) -> Iterator[tuple[Ent
             yield part, passage
             continue
         frame = replace(passage.frame, weekday=weekday_in(last[1]))
-        yield replace(part, text=part.text[: last.start()]), replace(passage, frame=frame)
+        yield _without_weekday(part, last), replace(passage, frame=frame)
 
 
 def _are_topics(entries: Sequence[Entry], passage: Passage) -> bool:
@@ -131,6 +131,12 @@ def _last_weekday(entry: Entry) -> re.Match[str] | None:
     ):
         return None
     return match
+
+
+def _without_weekday(entry: Entry, last: re.Match[str]) -> Entry:
+    """The entry without the weekday that closes it; that it is due stays said."""
+    due = " due" if re.search(r"\bdue\b", last[0], re.IGNORECASE) else ""
+    return replace(entry, text=f"{entry.text[: last.start()]}{due}", end=entry.start + last.start())
 
 
 def _cut_at_labels(passage: Passage) -> Iterator[Entry]:

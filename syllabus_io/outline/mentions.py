@@ -52,6 +52,9 @@ _JOIN = re.compile(
     r"\s*(?:,\s*(?:and\s+|&\s*)?|;|\.\s+(?=[A-Z])|\s&\s|\s\+\s|\band\b|\bplus\b|\n|\s/\s|\s[-–—]\s)\s*", re.IGNORECASE
 )
 _BRING = re.compile(r"\bbring\b", re.IGNORECASE)
+_NAMED_DUE = re.compile(
+    r"(?!(?:It|This|That|These|Those|They|All|Both|Each)\b)[A-Z][\w’'-]+(?:\s+[\w’'&-]+){0,3}\s+(?:is\s+|are\s+)?due\b"
+)
 _BY = re.compile(r"\bby\s+$", re.IGNORECASE)
 _ASIDE = re.compile(r"(?<=\w)\s*\(no [^()]*\)", re.IGNORECASE)  # "Exam 2 Fri (no HW)"
 _BEGINS_THEN = re.compile(r"\s+(?:begin|start)s?\b.*$", re.IGNORECASE)
@@ -139,6 +142,8 @@ def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
         named = _PLAINLY_DUE.search(clause.text)
         if named is not None and len(clause.text[: named.start("due")].split()) < MOST_DUE_WORDS:
             return True  # "Planning document 1 due."
+        if passage.frame.is_dated and _NAMED_DUE.match(clause.text):
+            return True  # "Squib 1 due Monday, September 23"
         return bool(heads) and (short or bool(re.search(r"\bdue\b", clause.text, re.IGNORECASE)))
     return bool(heads)
 

@@ -17,12 +17,18 @@ from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, is_announced, number_of
 from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
 
-__all__ = ["read_requirements"]
+__all__ = ["is_no_work", "read_requirements"]
 
 WEEK_ONLY = "the outline names only the week, and not the day"
 CHOICE = "the outline leaves a choice of days; find out which one is yours"
 _CHOICE = re.compile(
     r"\b(?:schedule[ds]?|sign(?:ed)?[\s-]?up|arranged?|between|any ?time|your choice|choose|appointment|starting)\b",
+    re.IGNORECASE,
+)
+_NO_WORK = re.compile(
+    r"\b(?:break|recess|vacation|holidays?|no class(?:es)?|(?:first|last) (?:day|class)|classes (?:begin|end|resume)|"
+    r"(?:add|drop|withdraw\w*|refund|census|registration)\b.{0,20}\b(?:date|day|deadline|period)|(?:labou?r|memorial|election|"
+    r"reading|study) days?|thanksgiving|deadline to (?:add|drop|withdraw)|commencement|graduation)\b",
     re.IGNORECASE,
 )
 _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
@@ -42,12 +48,17 @@ def read_requirements(table: Table, columns: tuple[Column, ...], body: int, grou
         title = _row_title(cell_text(name), name_column)
         text = " ".join(due.text.split())
         phrases = [phrase for phrase in phrases_in(text) if _is_due_date(phrase)]
-        if not title or not phrases or not (find_heads(title) or name_column.role is not None):
+        if not title or not phrases or is_no_work(title) or not (find_heads(title) or name_column.role is not None):
             continue
         context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))[
             :400
         ]
         yield from _row_drafts(title, due, text, phrases, context, group)
+
+
+def is_no_work(name: str) -> bool:
+    """Whether a row of dates is about days off or the calendar of the school ("Last day of class")."""
+    return _NO_WORK.search(name) is not None and all(head.is_weak and not head.number for head in find_heads(name))
 
 
 def _is_due_date(phrase: Phrase) -> bool:

@@ -10,6 +10,7 @@ from syllabus_io.outline.grids import Column, Grid
 from syllabus_io.outline.records import Mention, UndatedWork
 from syllabus_io.outline.row_frames import RowFrames
 from syllabus_io.outline.week_starts import ClassWeek
+from syllabus_io.provenance import Box
 from syllabus_io.resolve.expression import DateExpression, MeetingNumber, Phrase, Week
 
 __all__ = ["Rows", "TableState"]
@@ -38,6 +39,7 @@ class Rows:
     class_days: dict[int, DateExpression] = field(default_factory=dict)
     class_doubles: set[int] = field(default_factory=set)
     undated: list[UndatedWork] = field(default_factory=list)
+    loose: set[Box | None] = field(default_factory=set)
     struck: dict[tuple[int | None, int, int], str] = field(default_factory=dict)
     course: ClassWeek = field(default_factory=ClassWeek)
 

@@ -13,6 +13,7 @@ from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.grids import Column, Grid, cell_text, is_month_row
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.records import UndatedWork, Weight
+from syllabus_io.outline.requirements import is_no_work
 from syllabus_io.outline.row_dates import SHORT_LEAD, month_alone, read_row_date
 from syllabus_io.outline.row_frames import DATE_ROLES, RowFrames, row_frames
 from syllabus_io.outline.row_labels import label_of
@@ -35,7 +36,7 @@ from syllabus_io.resolve.expression import (
     MeetingNumber,
 )
 
-__all__ = ["read_tables"]
+__all__ = ["LOOSE_ROWS", "read_tables"]
 
 _SILENT_ROLES = (
     *DATE_ROLES,
@@ -59,6 +60,7 @@ _DAY_OFF_ROW = re.compile(
     r"\bno (?:class|lecture|seminar|meeting)\b(?!.*\b(?:break|recess|vacation|week)\b)", re.IGNORECASE
 )
 LEAST_DATED_ROWS = 2
+LOOSE_ROWS = "the lines of its table stand so close that it may belong to the row above or below"
 STRUCK_DATE = "the date of its row is struck through"
 LONGEST_NAME = 50
 
@@ -68,6 +70,7 @@ def read_tables(document: Document, rows: Rows) -> None:
     section = ""
     month: int | None = None
     fresh_month: int | None = None
+    rows.loose.update(note.place.box for note in document.notes if note.kind == "loose")
     for note in document.notes:
         if note.kind == "struck" and note.place.box is not None:
             rows.struck[note.place.page, round(note.place.box.left), round(note.place.box.top)] = note.text
@@ -123,6 +126,7 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
         roles = {column.role for column in columns}
     if ColumnRole.DUE_DATE in roles and not roles & {ColumnRole.DATE, ColumnRole.WEEK}:
         rows.groups += 1
+        _keep_days_off(grid[body:], rows, section)
         rows.requirement_tables.append((table, columns, body))
         return
     if is_block_table(grid):
@@ -137,8 +141,19 @@ def _read_table(table: Table, rows: Rows, section: str, month: int | None) -> No
     columns = _week_columns(grid, columns, body, rows.course)
     rows.last_columns = columns
     frames = row_frames(grid, columns, body, month, rows.last_state.months)
+    if table.place.box in rows.loose:
+        frames = tuple(None if one is None else replace(one, doubts=(*one.doubts, LOOSE_ROWS)) for one in frames)
     for number in range(body, len(grid)):
         _read_row(grid, number, frames, columns, rows, section)
+
+
+def _keep_days_off(body: Grid, rows: Rows, section: str) -> None:
+    """Add as running text what a table of works and dates says of days off ("Spring break | March 10-14")."""
+    for row in body:
+        first = row[0]
+        if first is not None and is_no_work(cell_text(first)):
+            text = ": ".join(dict.fromkeys(text for cell in row if (text := cell_text(cell))))
+            rows.passages.append(Passage(text, first.place, (), None, "", section))
 
 
 def _week_columns(grid: Grid, columns: tuple[Column, ...], body: int, course: ClassWeek) -> tuple[Column, ...]:

@@ -23,8 +23,13 @@ _FINAL_ALONE = re.compile(
     r"trimester|term)\s+)+finals?\b(?!\s+(?-i:[a-z]))",
     re.IGNORECASE,
 )  # "Written final Thurs 3/5"
+_SET_UP = re.compile(
+    r"\b(?:groups?|teams?|topics?|partners?|pairs?) (?:(?:are|will be) )?"
+    r"(?:formed|chosen|assigned|announced|made|set)\b",
+    re.IGNORECASE,
+)
 _NEVER_DUE = re.compile(
-    r"\breview|\bprep|\bstudy for|\bgroups? formed|\bwork ?(?:day|time)s?\b|\bkick-?off\b|\breturned\b", re.IGNORECASE
+    r"\breview|\bprep|\bstudy for|\bwork ?(?:day|time)s?\b|\bkick-?off\b|\breturned\b", re.IGNORECASE
 )
 FARTHEST_HEAD = 40  # letters before the work word of an entry in a column of work
 _READS = re.compile(
@@ -88,7 +93,7 @@ def chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head |
 def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
     """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
     role = passage.role
-    if (is_announced(text) and not due) or _NOT_GRADED.search(text):
+    if (is_announced(text) and not due) or _NOT_GRADED.search(text) or (_SET_UP.search(text) and not due):
         return None
     if (
         head is not None

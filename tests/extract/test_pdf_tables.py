@@ -208,6 +208,37 @@ class TestAligned:
         walk = "A walk to the lower river and back along the old canal"
         assert found == [["Date", "Topic", "Due"], *([day, walk, due] for day, due in rows)]
 
+    @pytest.mark.parametrize("share", [0.5, 1.0], ids=["middle", "foot"])
+    def test_a_table_set_solid_with_dates_below_the_tops_of_its_rows(self, sheet: Sheet, share: float) -> None:
+        sheet.columns((72, 140, 360), 100, [["Date", "Topic", "Due"]])
+        rows = [
+            ("Sept. 8", "A walk to the\nlower river", ""),
+            ("Sept. 15", "Maps", "Pond map"),
+            ("Sept. 22", "Gravel, sand, silt\nand what they tell\nof the river", "Plan"),
+            ("Sept. 29", "Floods", ""),
+            ("Oct. 6", "Deltas and the\npeople of deltas", "Gravel counts"),
+        ]
+        base = 112.0
+        for day, topic, due in rows:
+            lines = topic.split("\n")
+            sheet.lines(140, base, lines)
+            sheet.text(72, base + share * 12 * (len(lines) - 1), day)
+            if due:
+                sheet.text(360, base, due)
+            base += 12 * len(lines)
+        document = read_pdf(sheet.save())
+        (found,) = tables(document)
+        assert found[1:] == [[day, topic.replace("\n", " "), due] for day, topic, due in rows]
+        assert notes(document, "loose") == [], "the places of the dates tell the rows apart"
+
+    def test_rows_that_nothing_tells_apart_are_noted(self, sheet: Sheet) -> None:
+        sheet.columns((72, 140, 360), 100, [["Date", "Topic", "Due"]])
+        entries = ["One", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven"]
+        sheet.lines(140, 112, [f"{entry} and more of it" for entry in entries])
+        for number, day in ((1, "Sept. 8"), (3, "Sept. 15"), (4, "Sept. 22"), (8, "Sept. 29")):
+            sheet.text(72, 112 + 12 * number, day)
+        assert len(notes(read_pdf(sheet.save()), "loose")) == 1
+
     def test_text_below_a_table_is_not_part_of_it(self, sheet: Sheet) -> None:
         sheet.columns(LEFTS, 110, SCHEDULE)
         sheet.text(72, 186, "Late maps lose a mark a day, and no map is taken after a week has gone by since then.")

@@ -307,3 +307,24 @@ def test_a_list_under_a_heading_that_says_due_needs_no_word_for_work() -> None:
         "assignment: GAUGING DATA SHEET": "month_day(9, 30)",
         **exam,
     }
+
+
+def test_a_label_of_one_list_entry_is_not_that_of_the_next() -> None:
+    found = dated_work(
+        document(
+            heading("Week 2, 01/20 - 01/24: Measures"),
+            line("Read: chapter 3", marker="•"),
+            line("Quiz 1 on Wednesday", marker="•"),
+            line("Project: team list due Friday", marker="•"),
+            heading("Week 3, 01/27 - 01/31: Designs"),
+            line("Project proposal due Friday", marker="•"),
+            heading("Week 4, 02/03 - 02/07: Bias"),
+            line("Terms. Squib 1 due Monday, February 3.", marker="•"),
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "weekday_in(week_of(month_day(1, 20)), WE)",
+        "project: Project: team list": "weekday_in(week_of(month_day(1, 20)), FR)",
+        "project: Project proposal": "weekday_in(week_of(month_day(1, 27)), FR)",
+        "assignment: Squib 1": "month_day(2, 3, MO)",
+    }

@@ -59,7 +59,7 @@ def test_letters_open_and_close_entries_of_a_week() -> None:
         ("Essay 1 due", Weekday.FR),
     ]
     assert labelled("HW 1 due W; Midterm 1 F; Lab 2 (Th)", WEEK) == [
-        ("HW 1", Weekday.WE),
+        ("HW 1 due", Weekday.WE),
         ("Midterm 1", Weekday.FR),
         ("Lab 2", Weekday.TH),
     ]
@@ -80,7 +80,7 @@ def test_a_weekday_closes_an_entry_of_a_week() -> None:
 
 def test_two_works_of_a_week_each_with_its_letter() -> None:
     assert labelled("HW1 (W), Q2 (F)", WEEK) == [("HW1", Weekday.WE), ("Q2", Weekday.FR)]
-    assert labelled("HW 3 due W, Quiz 4 due F", WEEK) == [("HW 3", Weekday.WE), ("Quiz 4", Weekday.FR)]
+    assert labelled("HW 3 due W, Quiz 4 due F", WEEK) == [("HW 3 due", Weekday.WE), ("Quiz 4 due", Weekday.FR)]
 
 
 def test_as_many_topics_as_days_stand_each_on_its_day_and_are_marked() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from syllabus_io.outline.requirements import CHOICE
 
 from .documents import document
-from .reading import dated_work, notation, titles, work
+from .reading import dated_work, days_off, notation, titles, work
 
 
 def test_a_row_a_piece_of_work() -> None:
@@ -157,3 +157,16 @@ def test_due_cells_with_other_words_among_points() -> None:
     found = work(outline)
     assert [notation(item.mentions[0]) for item in found if "draft" in item.title.lower()] == ["month_day(11, 7)"]
     assert [item.mentions[0].doubts for item in found if "lesson" in item.title.lower()] == [(CHOICE,)]
+
+
+def test_days_off_among_exams_are_no_work() -> None:
+    rows = [
+        ["Midterm 1", "Friday, September 27, in class"],
+        ["Midterm 2", "Friday, November 1, in class"],
+        ["Thanksgiving break", "November 27-29"],
+        ["Last class", "Friday, December 6"],
+        ["Final exam", "Thursday, December 12, 1:30-3:30 pm"],
+    ]
+    outline = document(rows)
+    assert titles(outline) == ["Midterm 1", "Midterm 2", "Final exam"]
+    assert days_off(outline) == {"Thanksgiving break": "span(month_day(11, 27), month_day(11, 29))"}

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from syllabus_io.outline.read import read_outline
+from syllabus_io.outline.schedule import LOOSE_ROWS
+from syllabus_io.provenance import Box
 from syllabus_io.resolve.expression import write_expression
 
-from .documents import document, heading, table
+from .documents import document, heading, note, table
 from .reading import dated_work, titles, work
 
 
@@ -442,3 +446,17 @@ def test_a_final_by_its_short_name_and_what_is_only_brought() -> None:
         "assignment: Map essay": "numeric_date(3, 10)",
     }
     assert [bool(item.mentions[0].doubts) for item in work(outline)] == [True, False, False]
+
+
+def test_work_of_a_table_whose_rows_are_not_told_apart_is_marked() -> None:
+    box = Box(72, 100, 500, 300)
+    rows = table([["Date", "Due"], ["Sept 8", "Essay 1"], ["Sept 15", "Essay 2"]])
+    rows = replace(rows, place=replace(rows.place, box=box))
+    loose = replace(note("loose", "rows"), place=replace(rows.place, block=0))
+    assert [item.mentions[0].doubts for item in work(document(rows, notes=[loose]))] == [(LOOSE_ROWS,)] * 2
+    assert [item.mentions[0].doubts for item in work(document(rows))] == [()] * 2
+
+
+def test_groups_that_are_chosen_and_what_else_is_no_work_in_a_due_column() -> None:
+    rows = [["Date", "Due"], ["9/17", "Problem set 3; project groups chosen"], ["9/24", "Team assigned"]]
+    assert titles(document(rows)) == ["Problem set 3"]
