@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import errno
 import os
 import sys
 from collections.abc import Sequence
@@ -20,6 +21,7 @@ __all__ = ["main", "make_parser", "run"]
 
 DONE, NEEDS_ATTENTION, BAD_INPUT = 0, 1, 2
 _INTERRUPTED = 130
+_NO_ROOM = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
 
 _CAUTION = "Your instructor's outline and announcements govern; this plan only repeats what was read from them."
 
@@ -43,6 +45,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # The reader of our output has gone (a pager was closed): nothing more to say, and no traceback at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    except OSError as error:
+        if error.errno not in _NO_ROOM:
+            raise
+        import tempfile
+
+        place = error.filename or tempfile.gettempdir()
+        words = f"nothing more can be written there ({(error.strerror or '').lower()})"
+        print(f"syllabus-io: {place}: {words}; make room on the disk and start again", file=sys.stderr)
+        return BAD_INPUT
     except KeyboardInterrupt:
         print("syllabus-io: stopped; nothing was changed", file=sys.stderr)
         return _INTERRUPTED

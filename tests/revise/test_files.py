@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+import io
 import os
 import random
 import signal
@@ -9,8 +11,11 @@ import subprocess
 import sys
 import time
 import zipfile
+from datetime import date
 from pathlib import Path
+from typing import Any
 
+import openpyxl
 import pytest
 
 from syllabus_io.errors import OutputNotWritable, WorkbookMismatch
@@ -21,6 +26,8 @@ from syllabus_io.revise.files import (
     replace_file,
     restore_earlier,
 )
+from syllabus_io.workbook.write import WorkbookOptions, make_workbook
+from tests.workbook.plans import small_plan
 
 
 @pytest.fixture
@@ -110,6 +117,34 @@ def test_what_is_no_workbook_is_said(tmp_path: Path, name: str, words: str) -> N
         open_workbook_file(tmp_path / name)
 
 
+@functools.cache
+def with_a_note() -> bytes:
+    """A small workbook with one note typed into it."""
+    book = openpyxl.load_workbook(io.BytesIO(make_workbook(small_plan(), WorkbookOptions(today=date(2026, 9, 28)))))
+    cells: Any = book["Notes"].iter_rows()
+    (*_, last) = (
+        cell for line in cells for cell in line if type(cell).__name__ == "Cell" and not cell.protection.locked
+    )
+    last.value = "a note of mine"
+    packed = io.BytesIO()
+    book.save(packed)
+    return packed.getvalue()
+
+
+def test_a_disk_that_is_full_from_the_start_is_said_in_one_line(tmp_path: Path) -> None:
+    """No file may grow beyond a thousand bytes, temporary ones included, as on a disk without room."""
+    path = tmp_path / "plan.xlsx"
+    path.write_bytes(with_a_note())
+    limited = (
+        "import resource, sys; from syllabus_io.cli.main import main; "
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000)); sys.exit(main(['update', sys.argv[1]]))"
+    )
+    ran = subprocess.run([sys.executable, "-c", limited, str(path)], capture_output=True, text=True, timeout=300)
+    assert ran.returncode == 2, ran.stderr
+    assert ran.stderr.count("\n") == 1 and "make room on the disk" in ran.stderr, ran.stderr
+    assert path.read_bytes() == with_a_note() and [one.name for one in tmp_path.iterdir()] == ["plan.xlsx"]
+
+
 _WRITE_FOREVER = """
 import sys
 from pathlib import Path
@@ -152,6 +187,48 @@ def kill_at_random(folder: Path, times: int, seed: int) -> None:
 
 def test_a_kill_at_any_moment_leaves_a_whole_workbook(tmp_path: Path) -> None:
     kill_at_random(tmp_path, 6, 1)
+
+
+_UPDATE_UNDER_FIRE = """
+import os, random, signal, sys, time
+from pathlib import Path
+from syllabus_io.cli.main import main
+from syllabus_io.cli.reading import load_writing
+load_writing()
+path, times, dice = Path(sys.argv[1]), int(sys.argv[2]), random.Random(3)
+old, started = path.read_bytes(), time.monotonic()
+main(["update", str(path), "-q"])
+new, took = path.read_bytes(), time.monotonic() - started
+assert new != old
+ends = {old: 0, new: 0}
+for _ in range(times):
+    for one in path.parent.iterdir():
+        one.unlink()
+    path.write_bytes(old)
+    child = os.fork()
+    if child == 0:
+        main(["update", str(path), "-q"])
+        os._exit(0)
+    time.sleep(dice.random() * took * 1.2)
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    ends[path.read_bytes()] += 1  # a KeyError: neither the old nor the new one
+    for kept in path.parent.glob("*.before-update-*"):
+        assert kept.read_bytes() == old, "an earlier version was left half written"
+print("old", ends[old], "new", ends[new])
+"""
+
+
+@pytest.mark.slow
+def test_kills_during_whole_updates_leave_the_old_or_the_new_workbook(tmp_path: Path) -> None:
+    path = tmp_path / "plan.xlsx"
+    path.write_bytes(with_a_note())
+    ran = subprocess.run(
+        [sys.executable, "-c", _UPDATE_UNDER_FIRE, str(path), "60"], capture_output=True, text=True, timeout=1800
+    )
+    assert ran.returncode == 0, ran.stderr[-2000:]
+    counts = dict(zip(*[iter(ran.stdout.split())] * 2, strict=True))
+    assert int(counts["old"]) + int(counts["new"]) == 60 and int(counts["old"]) > 0, ran.stdout
 
 
 @pytest.mark.slow
