@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.records import Category, Kind
 from syllabus_io.outline.titles import singular
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import Head, find_heads, word_set
 
-__all__ = ["own_heads", "own_names", "says_own_name"]
+__all__ = ["names_due_where_listed", "own_heads", "own_names", "says_own_name"]
 
 FEWEST_LETTERS = 5
 MOST_WORDS = 5
@@ -30,6 +31,11 @@ _STEP = (
 )
 _NUMBERED = re.compile(rf"^\s*(?:(?:(?:no\.?|#)\s*)?(?:\d{{1,2}}|[IVX]{{1,4}}|[A-D])(?![\w/%])|{_STEP})", re.IGNORECASE)
 _OWN_NUMBER = re.compile(r"\s+(?:(?:no\.?|#)\s*)?(\d{1,2})(?![\w/%:.]\d|\w|\s*(?:%|points|pts|pages|minutes))")
+_DUE_WHERE_LISTED = re.compile(
+    r"(?:^|[.;]\s+)(?P<name>[A-Z][\w’'-]*(?:\s[a-z]+)??)(?:\s+(?:pages|problems|exercises|assignments|questions|items))?\s+are\s+"
+    r"(?:always\s+)?(?:to\s+be\s+)?(?:due|handed\s+in|turned\s+in|collected|submitted)\b[^.;]{0,60}"
+    r"\b(?:day|date|class|session)s?\b[^.;]{0,20}\b(?:appear|are\s+listed|are\s+shown|stand)\b"
+)
 _ENDS = re.compile(rf"^\s*(?:$|[:;,.(–—-]|{_STEP})", re.IGNORECASE)
 
 
@@ -45,6 +51,12 @@ def own_names(categories: Sequence[Category]) -> frozenset[str]:
             continue
         names |= {name, singular(name)}
     return frozenset(names)
+
+
+def names_due_where_listed(passages: Sequence[Passage]) -> frozenset[str]:
+    """What running text says is due on the day it stands by ("WB pages are handed in on the day they appear": wb)."""
+    found = (_DUE_WHERE_LISTED.search(passage.text) for passage in passages if not passage.frame.is_dated)
+    return frozenset(match["name"].lower() for match in found if match is not None)
 
 
 def says_own_name(text: str, names: frozenset[str]) -> bool:

@@ -20,7 +20,7 @@ from syllabus_io.outline.grading import read_grading
 from syllabus_io.outline.items import merge_drafts, title_words
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
-from syllabus_io.outline.own_names import own_names
+from syllabus_io.outline.own_names import names_due_where_listed, own_names
 from syllabus_io.outline.prose import ONLY_LISTED, read_prose
 from syllabus_io.outline.prose_readings import read_prose_readings
 from syllabus_io.outline.readings import read_readings
@@ -47,7 +47,7 @@ def read_outline(document: Document) -> Outline:
     rows = Rows(course=class_week(course.meetings, years))
     read_tables(document, rows)
     read_lines(document, rows)
-    names = own_names(grading.categories)
+    names = own_names(grading.categories) | names_due_where_listed(rows.passages)
     meanings = read_shorthand([passage.text for passage in rows.passages], names)
     rows.passages = spelled_out(rows.passages, meanings)
     rules = read_due_rules(rows.passages)

@@ -15,7 +15,8 @@ from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, is_announced, number_of
-from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
+from syllabus_io.resolve.expression import MeetingNumber, Phrase, Week, WeekdayIn
+from syllabus_io.resolve.expression_parts import parts_of
 
 __all__ = ["is_no_work", "read_requirements"]
 
@@ -64,8 +65,9 @@ def is_no_work(name: str) -> bool:
 def _is_due_date(phrase: Phrase) -> bool:
     expression = phrase.expression
     in_week = isinstance(expression, WeekdayIn) and isinstance(expression.stretch, Week)
+    by_class = expression is not None and any(isinstance(part, MeetingNumber) for part in parts_of(expression))
     return expression is not None and (
-        in_week or isinstance(expression, Week) or day_key(expression)[0] in ("date", "span")
+        in_week or by_class or isinstance(expression, Week) or day_key(expression)[0] in ("date", "span")
     )
 
 

@@ -57,3 +57,18 @@ def test_named_work_among_topics_is_dated_by_its_row() -> None:
         "assignment: Bridge inspection 1": "month_day(9, 15)",
         "exam: Exam": "month_day(9, 29)",
     }
+
+
+def test_what_is_due_where_it_is_listed_goes_by_its_short_name() -> None:
+    found = dated_work(
+        document(
+            "WB pages are to be handed in at the beginning of class on the day they appear.",
+            [
+                ["T 1/13", "Chords", ""],
+                ["R 1/15", "Sevenths", "WB 1-4"],
+                ["T 1/20", "Sequences", ""],
+                ["R 1/22", "Quiz 1", "WB 18, 20-21"],
+            ],
+        )
+    )
+    assert [title for title in found if "WB" in title] == ["assignment: WB 1-4", "assignment: WB 18, 20-21"]

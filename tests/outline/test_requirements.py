@@ -170,3 +170,17 @@ def test_days_off_among_exams_are_no_work() -> None:
     outline = document(rows)
     assert titles(outline) == ["Midterm 1", "Midterm 2", "Final exam"]
     assert days_off(outline) == {"Thanksgiving break": "span(month_day(11, 27), month_day(11, 29))"}
+
+
+def test_work_due_at_numbered_classes() -> None:
+    rows = [
+        ["Deliverable", "Weight", "Due"],
+        ["Distress screen", "10%", "Session 6, start of class"],
+        ["Case memo B", "10%", "Session 8"],
+        ["Final paper", "25%", "Wed., Dec 10, 5:00 pm"],
+    ]
+    assert [notation(item.mentions[0]) for item in work(document(rows))] == [
+        "meeting_number(6)",
+        "meeting_number(8)",
+        "month_day(12, 10, WE) @17:00",
+    ]
