@@ -10,7 +10,7 @@ from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Frame, Passage, frame_expression
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.records import Kind
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Kind
 from syllabus_io.outline.work_words import (
     Head,
     find_heads,
@@ -151,7 +151,9 @@ def date_of(
         return None
     expression, doubts = framed
     if re.search(r"\btake[- ]?home\b", text, re.IGNORECASE):
-        doubts = tuple(doubt for doubt in doubts if doubt != DAY_NOT_WRITTEN)  # the stretch is its window
+        doubts = tuple(
+            doubt for doubt in doubts if doubt not in (DAY_NOT_WRITTEN, DAY_NOT_THE_CLASS)
+        )  # the stretch is its window
     return _framed_phrase(frame, expression, clock), doubts
 
 

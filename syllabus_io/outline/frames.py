@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from syllabus_io.extract.document import Line
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.records import Mention, Weight
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Mention, Weight
 from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import (
     DateExpression,
@@ -22,7 +22,15 @@ from syllabus_io.resolve.expression import (
     WeekOf,
 )
 
-__all__ = ["DAY_NOT_WRITTEN", "WHILE_IT_LASTS", "Frame", "Passage", "frame_expression", "is_single_day", "mention_of"]
+__all__ = [
+    "DAY_NOT_WRITTEN",
+    "WHILE_IT_LASTS",
+    "Frame",
+    "Passage",
+    "frame_expression",
+    "is_single_day",
+    "mention_of",
+]
 
 WHILE_IT_LASTS = "the outline says how long it is worked on, and not that it is due then"
 DAY_NOT_WRITTEN = "it stands in the row of a week, and the day is not written"
@@ -36,7 +44,7 @@ class Frame:
     ``week`` its number. ``weekday`` comes from the column, ``clock`` (a phrase without expression) from the column
     or a rule. ``words`` are the date as written, ``row`` numbers the dated rows of the outline from 1.
     ``weight`` is what the row says its only piece of work counts; ``is_last_day`` that its day is the one on which
-    its work closes.
+    its work closes; ``is_any_day`` that another column of its table has the day of the class, and this one none.
     """
 
     day: DateExpression | None = None
@@ -50,6 +58,7 @@ class Frame:
     doubts: tuple[str, ...] = ()
     weight: Weight | None = None
     is_last_day: bool = False
+    is_any_day: bool = False
 
     @property
     def is_dated(self) -> bool:
@@ -126,9 +135,9 @@ def frame_expression(frame: Frame, only_weekday: Weekday | None) -> tuple[DateEx
         return frame.day, frame.doubts
     if frame.stretch is None:
         return None
-    if only_weekday is not None and isinstance(frame.stretch, Week | WeekOf):
+    if only_weekday is not None and not frame.is_any_day and isinstance(frame.stretch, Week | WeekOf):
         return WeekdayIn(frame.stretch, only_weekday), frame.doubts
-    return frame.stretch, (*frame.doubts, DAY_NOT_WRITTEN)
+    return frame.stretch, (*frame.doubts, DAY_NOT_THE_CLASS if frame.is_any_day else DAY_NOT_WRITTEN)
 
 
 def _as_week(stretch: DateExpression) -> DateExpression:

@@ -40,7 +40,8 @@ _OFF = re.compile(
     r"|\bclass(?:es)? (?:is |are |will be )?(?:cancel(?:l)?ed|not held)\b|\bclass (?:does|will) not meet\b"
     r"|\b(?:spring|fall|autumn|winter|summer|mid-?term|mid-?semester|october|thanksgiving|easter|christmas|semester|study|oct\.?)\s+"
     r"(?:break|recess|vacation|holidays?)\b"
-    r"|\breading (?:week|days?)\b|\bstudy (?:day|week)s?\b|\bhalf[- ]term\b|\brecess\b|\b(?:federal|public|"
+    r"|\breading (?:week|days?)\b|\bstudy (?:day|week|period)s?\b|\b(?:stuvac|swotvac|swot vac)\b"
+    r"|\bhalf[- ]term\b|\brecess\b|\b(?:federal|public|"
     r"university|bank|school|statutory|monday) holiday\b"
     r"|\b(?:labou?r|memorial|veterans'?|presidents?'?|columbus|indigenous peoples'?|independence|victoria|canada|"
     r"remembrance|family|"
@@ -77,6 +78,10 @@ _NO_CLASS_DAY = re.compile(
     r"\bno class(?:es)?\s+(?:on\s+)?((?:mon|tues?|wed(?:nes)?|thur?s?|fri)(?:day)?)\b(?!\s*(?:,|and|or|&|/|-|–))",
     re.IGNORECASE,
 )
+_WEEKDAY_IS = re.compile(
+    r"\b((?:mon|tues|wednes|thurs|fri)day)\s+(?:is|will be)\s+(?:a\s+|the\s+)?(?=[^.;]{0,30}\b(?:holiday|day)\b)",
+    re.IGNORECASE,
+)  # "Tuesday is Founders' Day"
 # Public holidays of the United States that the law puts on a Monday (5 U.S.C. 6103).
 _MONDAY_HOLIDAY = re.compile(
     r"\b(?:martin luther king|mlk|presidents?[’']?s?[’']? day|memorial day|labor day|columbus day|"
@@ -155,8 +160,9 @@ def _on_weekday(text: str, frame: Frame) -> Frame:
     """The frame of a week with the weekday that the words name ("Monday: MLK Day", "No class Friday")."""
     if labelled_days(text) is not None:
         return frame
-    label = DAY_LABEL.match(text) or _NO_CLASS_DAY.search(text)
-    if frame.stretch is None or frame.weekday is not None or label is None:
+    named = _WEEKDAY_IS.search(text)
+    label = DAY_LABEL.match(text) or _NO_CLASS_DAY.search(text) or named
+    if frame.stretch is None or label is None or (frame.weekday is not None and named is None):
         return frame
     return replace(frame, weekday=weekday_in(label[1]))
 

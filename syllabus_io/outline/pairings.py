@@ -20,8 +20,8 @@ _DUE_LATER = re.compile(
 )
 _DENIED = re.compile(r"\b(?:no|without(?: a)?|not a)\s+(?:\w+\s+)?$", re.IGNORECASE)
 _BREAKS = re.compile(
-    r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|released|available|announced|"
-    r"distributed|opens?|returned|"
+    r"\b(?:after|before|until|since|than(?! )|between|during|assigned|handed out|posted|releas(?:es|ed)|"
+    r"available|announce[sd]|publish(?:es|ed)|distributed|opens?|returned|"
     r"begins? on|starting|starts?|discuss\w*|prior)\b",
     re.IGNORECASE,
 )
@@ -45,7 +45,9 @@ _LINK = re.compile(
     re.IGNORECASE,
 )
 _OF_DATES = re.compile(
-    r"\s+(?:dates?|times?|days?|deadlines?|schedules?|blocks?|slots?|periods?|weeks?|hours?)\b", re.IGNORECASE
+    r"\s+(?:dates?|times?|days?|deadlines?|schedules?|blocks?|slots?|periods?|weeks?|hours?|timetables?|offices?|boards?|"
+    r"committees?|cent(?:er|re)s?|coordinators?|results?)\b",
+    re.IGNORECASE,
 )
 _OPENS_NAME = re.compile(r"\s*(?:[:–—(,-]|is|are)\s*(?:the\s+|our\s+|an?\s+)?(?:\w+[\s-]+){0,3}$", re.IGNORECASE)
 _GOES_ON = re.compile(r"\s*[,:(–—-]?\s*(?:on|by)?\s*", re.IGNORECASE)  # "… is due May 1, a full draft May 8"

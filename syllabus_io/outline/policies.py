@@ -9,7 +9,8 @@ __all__ = ["speaks_of_rules"]
 _RULES = re.compile(
     r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
     r"would be|late\b|loses?\b|penalt\w+|deduct\w*|office hours?|email me by|notify|let me know|"
-    r"re-?grad\w+|appeal|make-?up|accommodat\w+|holiday|observance|"
+    r"re-?grad\w+|appeal|make-?up|accommodat\w+|"
+    r"(?:supplementary|deferred|re-?sit|repeat) (?:exam|test|assessment|paper)\w*|holiday|observance|"
     r"last (?:updated|revised|compiled)|copyright|published|edition|isbn)\b",
     re.IGNORECASE,
 )

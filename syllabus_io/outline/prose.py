@@ -31,6 +31,7 @@ from syllabus_io.outline.prose_drafts import Said, draft_of, drafts_from_lead, d
 from syllabus_io.outline.prose_names import (
     kind_by_last_word,
     name_in_list,
+    unnumbered,
     within_entry,
 )
 from syllabus_io.outline.prose_series import Counted, counted_in, days_after_last, named_above, ordinal_before
@@ -56,7 +57,7 @@ _SCHOOL_REPORTS = re.compile(r"\b(?:marking|grading|reporting) periods?\b|\brepo
 
 def read_prose(passage: Passage, names: frozenset[str] = frozenset()) -> Iterator[Draft]:
     """The work that running text dates; ``names`` are what only this course calls work."""
-    return _Reading(passage, names).drafts()
+    return _Reading(replace(passage, text=unnumbered(passage.text)), names).drafts()
 
 
 class _Reading:

@@ -20,6 +20,7 @@ __all__ = [
     "name_before_due_date",
     "name_in_list",
     "name_of_lead",
+    "unnumbered",
     "within_entry",
     "without_count",
 ]
@@ -31,6 +32,10 @@ _LEAD = re.compile(
 _LEAD_WITH_LENGTH = re.compile(
     r"^\s*(?:\([a-z\d]{1,2}\)\s*)?([A-Z][^.:;(),]{2,45})(?:\s*\([^()]{2,40}\))?,\s*(?:about\s+|up to\s+)?\d[\d,–-]*\s*"
     r"(?:words?|pages?|pp|minutes?|hours?)\b"
+)
+_NUMBERED_NAME = re.compile(
+    r"^\s*(?:Assessment(?: Task)?|Task|Item|Component|Requirement)\s+(?:\d{1,2}[a-c]?|[IVX]{1,4}|[A-D])\s*[:.–—-]\s+"
+    r"(?=[A-Z][^.:;()]{2,45}(?:\s*\([^()]{2,40}\))?(?::(?!\d)|\.\s+(?=[A-Z])))"
 )
 _LENGTH = re.compile(r",\s*(?:about\s+)?\d[\d,–-]*\s*(?:pages?|pp|words?|minutes?)\b.*$", re.IGNORECASE)
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
@@ -92,6 +97,12 @@ def lead_of(text: str) -> re.Match[str] | None:
 def name_of_lead(lead: re.Match[str]) -> str:
     """The title that a lead gives, without its length ("Final essay, 10 pages (30%).": Final essay)."""
     return tidy_title(_LENGTH.sub("", lead[1]))
+
+
+def unnumbered(text: str) -> str:
+    """The text of a paragraph with blanks for the number before the name it opens with: "Task 2: Field notebook. …"."""
+    match = _NUMBERED_NAME.match(text)
+    return " " * match.end() + text[match.end() :] if match is not None else text
 
 
 def without_count(title: str) -> str:

@@ -32,6 +32,7 @@ from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.shorthand import read_shorthand, spelled_out
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
+from syllabus_io.outline.week_series import read_week_series
 from syllabus_io.outline.week_starts import class_week
 from syllabus_io.resolve.expression import Weekday
 
@@ -61,6 +62,7 @@ def read_outline(document: Document) -> Outline:
             readings.extend(read_readings(passage, reading))
         else:
             drafts.extend(read_prose(passage, reading.names))
+            drafts.extend(read_week_series(passage))
             readings.extend(read_prose_readings(passage))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))

@@ -10,6 +10,7 @@ from syllabus_io.resolve.expression import DateExpression, Phrase, Weekday
 from syllabus_io.resolve.term import Meeting
 
 __all__ = [
+    "DAY_NOT_THE_CLASS",
     "Category",
     "CourseFacts",
     "GradeStep",
@@ -23,6 +24,10 @@ __all__ = [
     "UndatedWork",
     "Weight",
 ]
+
+
+DAY_NOT_THE_CLASS = "it stands in the row of a week beside the day of the class, and its own day is not written"
+"""The doubt of work that is not narrowed down to the day of the class."""
 
 
 class Kind(Enum):

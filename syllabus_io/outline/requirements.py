@@ -14,6 +14,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
+from syllabus_io.outline.week_series import WeekSeries, week_series
 from syllabus_io.outline.work_words import find_heads, is_announced, number_of
 from syllabus_io.resolve.expression import MeetingNumber, Phrase, Week, WeekdayIn
 from syllabus_io.resolve.expression_parts import parts_of
@@ -32,6 +33,13 @@ _NO_WORK = re.compile(
     r"reading|study) days?|thanksgiving|deadline to (?:add|drop|withdraw)|commencement|graduation)\b",
     re.IGNORECASE,
 )
+_BESIDE = re.compile(r"\s*[,(:–—-]?\s*(?:[ap]\.?m\.?)?\s*[,(:–—-]?\s*(?:in\s+|of\s+)?", re.IGNORECASE)
+_SPECIFICATION = re.compile(
+    r"\s*\((?=[^()]*(?:\d|\b(?:individual|group|pairs?|teams?|invigilated|supervised|online|in class|closed book|"
+    r"open book)\b))(?![^()]*\b(?:part|draft|final|due)\b)[^()]*\)\s*$",
+    re.IGNORECASE,
+)
+_WHERE = re.compile(r"\W*(?:in|at|during|to|via)\s+(?:the\s+|your\s+|own\s+)*\w+(?:\s+\w+)?\W*$", re.IGNORECASE)
 _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
 
 
@@ -51,10 +59,33 @@ def read_requirements(table: Table, columns: tuple[Column, ...], body: int, grou
         phrases = [phrase for phrase in phrases_in(text) if _is_due_date(phrase)]
         if not title or not phrases or is_no_work(title) or not (find_heads(title) or name_column.role is not None):
             continue
+        series = week_series(text)
         context = " | ".join(dict.fromkeys(cell_text(cell) for cell in row if cell is not None and cell_text(cell)))[
             :400
         ]
-        yield from _row_drafts(title, due, text, phrases, context, group)
+        if series is not None:
+            yield from _weekly_drafts(title, due, series, context, group)
+        else:
+            yield from _row_drafts(title, due, text, _without_weeks(text, phrases), context, group)
+
+
+def _weekly_drafts(title: str, due: Cell, series: WeekSeries, context: str, group: int) -> Iterator[Draft]:
+    """A work of each week of a run ("Weeks 2–6, each closes Sunday"), called by its week."""
+    kind = kind_of_work(title) or Kind.ASSIGNMENT
+    for number, phrase in series.days:
+        mention = Mention(phrase, due.place, phrase.text, context, None, phrase.doubts)
+        yield Draft(Item(kind, f"{singular(title)}, week {number}", (mention,)), group, ColumnRole.DUE_DATE)
+
+
+def _without_weeks(text: str, phrases: list[Phrase]) -> list[Phrase]:
+    """The dates of a row without the week that only tells of one of them which week it lies in ("5 May (Week 6)")."""
+    days = [phrase for phrase in phrases if not isinstance(phrase.expression, Week)]
+    return [phrase for phrase in phrases if phrase in days or not any(_is_beside(text, phrase, day) for day in days)]
+
+
+def _is_beside(text: str, week: Phrase, day: Phrase) -> bool:
+    between = text[week.end : day.start] if week.end <= day.start else text[day.end : week.start]
+    return _BESIDE.fullmatch(between) is not None
 
 
 def is_no_work(name: str) -> bool:
@@ -76,6 +107,7 @@ def _row_title(text: str, column: Column) -> str:
     text = re.sub(r"^(?:\d{1,2}|two|three|four|five|six)\s+(?=[A-Za-z])", "", text, flags=re.IGNORECASE)
     if re.fullmatch(r"#?\d{1,2}", text) and column.heading:
         text = f"{singular(column.heading)} {text}"
+    text = _SPECIFICATION.sub("", text)
     return tidy_title(re.sub(r"\(\s*\d+(?:\.\d+)?\s*(?:%|points?|pts)[^)]*\)", "", text))
 
 
@@ -91,6 +123,7 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
         begin = max(start for start in starts if start <= phrase.start)
         label = entry_title(text[begin : phrase.start], [])
         label = re.sub(r"^\W*(?:due|by|on)\b\W*", "", label, flags=re.IGNORECASE)
+        label = _WHERE.sub("", label)
         name, place_in_series = title, None
         if len(re.sub(r"\W", "", label)) > 2:
             known = bool(find_heads(title)) and label.lower() in title.lower()

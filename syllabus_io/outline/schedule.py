@@ -223,7 +223,8 @@ def _read_row(
     said = _weekday_cell(row, columns) if frame.day is None or frame.week is not None else None
     if said is not None and (alone := weekday_alone(cell_text(said))) is not None:
         frame = replace(frame, weekday=alone[0], clock=alone[1] or frame.clock)
-    frame = replace(frame, weight=_row_weight(row, columns))
+    of_class = any(c.weekday is not None and c.role is ColumnRole.TOPIC for c in columns)
+    frame = replace(frame, weight=_row_weight(row, columns), is_any_day=of_class and frame.weekday is None)
     clock = next((clock_in(cell_text(row[c.index])) for c in columns if c.role is ColumnRole.TIME), None)
     below = frames[number + 1] if number + 1 < len(grid) else None
     following = below.day if below is not None else None
@@ -319,6 +320,7 @@ def _read_cell(
         frame,
         weekday=column.weekday if column.weekday is not None else frame.weekday,
         clock=column.clock or frame.clock,
+        is_any_day=frame.is_any_day and column.weekday is None and column.role is not ColumnRole.READING,
     )
     if own.day is not None and _NEXT_CLASS.search(column.heading):
         own = replace(own, day=following or ClassNear(own.day, Direction.AFTER))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from syllabus_io.outline.frames import DAY_NOT_WRITTEN, Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.items import title_numbers, title_words
-from syllabus_io.outline.records import Category, GradingScheme, Item, Kind, UndatedWork, Weight
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Category, GradingScheme, Item, Kind, UndatedWork, Weight
 from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
 from syllabus_io.outline.undated_said import work_said_without_day
@@ -70,9 +70,9 @@ def without_open_series(items: Sequence[Item]) -> tuple[tuple[Item, ...], tuple[
     """The items without those that only recur week by week with no day, and these as work without a date."""
     groups: dict[tuple[Kind, str], list[Item]] = {}
     for item in items:
-        if all(DAY_NOT_WRITTEN in mention.doubts for mention in item.mentions) and not re.search(
-            r"\d", re.split(r"[:(]", item.title)[0]
-        ):
+        if all(
+            {DAY_NOT_WRITTEN, DAY_NOT_THE_CLASS} & set(mention.doubts) for mention in item.mentions
+        ) and not re.search(r"\d", re.split(r"[:(]", item.title)[0]):
             groups.setdefault((item.kind, re.split(r"[:(]", item.title)[0].strip().lower()), []).append(item)
     open_works: list[UndatedWork] = []
     taken: set[int] = set()

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from syllabus_io.outline.records import Item, Kind, Mention, Outline, SeriesException
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Item, Kind, Mention, Outline, SeriesException
 from syllabus_io.resolve.agreement import agree_on_day
 from syllabus_io.resolve.anchors import find_items
 from syllabus_io.resolve.cross_check import IN_CLASS
@@ -106,7 +106,7 @@ class ItemDays:
         if not from_row and not isinstance(resolution.expression, Week | WeekOf):
             return resolution
         classes = [day for day in self._bench.calendar.meetings_dates() if stretch[0] <= day <= stretch[1]]
-        if item.kind in IN_CLASS and len(classes) == 1:
+        if item.kind in IN_CLASS and len(classes) == 1 and DAY_NOT_THE_CLASS not in mention.doubts:
             expression = ClassNear(resolution.expression, Direction.ON_OR_AFTER)
             narrowed = evaluate(expression, self._bench.calendar)
             if isinstance(narrowed, Resolved) and narrowed.date == classes[0]:

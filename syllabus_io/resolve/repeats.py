@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from syllabus_io.outline.records import Kind, UndatedWork
+from syllabus_io.outline.records import Kind, Mention, UndatedWork
 from syllabus_io.resolve.records import ResolvedItem, Unresolved
 
 __all__ = ["merge_repeats", "without_dated"]
@@ -23,6 +23,7 @@ _HANDED_IN = frozenset({Kind.ASSIGNMENT, Kind.PROJECT})
 _INITIALS = re.compile(r"\b[A-Z]{2,5}\b")
 _ONE_OF_A_DAY = frozenset({"final", "midterm"})
 _PARTS = frozenset({"lab", "laboratory", "practical", "oral", "written", "part", "listening", "theory"})
+_STEPS = frozenset({"draft", "rough", "first", "second", "third", "revised", "peer", "partial", "preliminary", "mini"})
 _SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "due", "in", "class", "your"})
 
 
@@ -30,11 +31,15 @@ def merge_repeats(items: Sequence[ResolvedItem]) -> tuple[ResolvedItem, ...]:
     """The items with those of the same kind, title and date as an earlier one merged into it.
 
     So are two pieces to hand in of which one gives a name by its initials, and two exams on one day of which one
-    title has the words of the other ("Midterm", "Midterm exam") or both are the final ("Comprehensive final").
+    title has the words of the other ("Midterm", "Midterm exam") or both are the final ("Comprehensive final"). A short
+    name of one work to hand in ("Report") joins the only work of that day that bears it ("Soil project report").
     """
     kept: list[ResolvedItem] = []
     for item in items:
         index = next((i for i, other in enumerate(kept) if _are_same(item, other)), None)
+        if index is None:
+            named = [i for i, other in enumerate(kept) if _is_named_short(item, other)]
+            index = named[0] if len(named) == 1 else None
         if index is None:
             kept.append(item)
         else:
@@ -69,6 +74,34 @@ def _are_same(one: ResolvedItem, other: ResolvedItem) -> bool:
         return True
     numbers, other_numbers = _numbers(words), _numbers(others)
     return bool(words & others & _ONE_OF_A_DAY) and not (words ^ others) & _PARTS and numbers == other_numbers
+
+
+def _is_named_short(one: ResolvedItem, other: ResolvedItem) -> bool:
+    """Whether two works to hand in on one day, told of in different places, are called by a name and a short form of
+    it that leaves out no step of the work ("Report" and "Soil project report", not "Soil project" and its "plan").
+    """
+    if one.date is None or one.date != other.date or not {one.kind, other.kind} <= _HANDED_IN:
+        return False
+    if any(_are_in_one_row(first, second) for first in one.item.mentions for second in other.item.mentions):
+        return False
+    words, others = _words(one.title), _words(other.title)
+    short, long = (words, others) if len(words) < len(others) else (others, words)
+    if not short or not short < long or _numbers(long) != _numbers(short) or (long - short) & _STEPS:
+        return False
+    return _last_word(one.title) == _last_word(other.title)
+
+
+def _last_word(title: str) -> str:
+    """What a title calls the work: the last word before brackets and marks."""
+    words = re.findall(r"[^\W\d_]+", re.split(r"[(:,]", title)[0].casefold())
+    return _SPELLINGS.get(words[-1], words[-1]) if words else ""
+
+
+def _are_in_one_row(first: Mention, second: Mention) -> bool:
+    if first.row is not None and first.row == second.row:
+        return True
+    a, b = first.place, second.place
+    return (a.page, a.block, a.row) == (b.page, b.block, b.row)
 
 
 def _numbers(words: frozenset[str]) -> frozenset[str]:
