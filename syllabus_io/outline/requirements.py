@@ -11,7 +11,7 @@ from syllabus_io.outline.grids import Column, cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
-from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, singular, tidy_title
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.week_series import WeekSeries, week_series
@@ -37,6 +37,10 @@ _BESIDE = re.compile(r"\s*[,(:–—-]?\s*(?:[ap]\.?m\.?)?\s*[,(:–—-]?\s*(?:
 _SPECIFICATION = re.compile(
     r"\s*\((?=[^()]*(?:\d|\b(?:individual|group|pairs?|teams?|invigilated|supervised|online|in class|closed book|"
     r"open book)\b))(?![^()]*\b(?:part|draft|final|due)\b)[^()]*\)\s*$",
+    re.IGNORECASE,
+)
+_OTHER_CLASS = re.compile(
+    r"\b(?:in|during)\s+(?:your\s+|own\s+|the\s+)*(?:workshops?|tutorials?|labs?|sections?|recitations?|practicals?)\b",
     re.IGNORECASE,
 )
 _WHERE = re.compile(r"\W*(?:in|at|during|to|via)\s+(?:the\s+|your\s+|own\s+)*\w+(?:\s+\w+)?\W*$", re.IGNORECASE)
@@ -136,6 +140,8 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
         if place_in_series is None and heads:
             place_in_series = number_of(heads[-1])
         doubts = (*phrase.doubts, WEEK_ONLY) if isinstance(phrase.expression, Week) else phrase.doubts
+        if isinstance(phrase.expression, Week) and _OTHER_CLASS.search(text):
+            doubts = (*doubts, DAY_NOT_THE_CLASS)
         if _CHOICE.search(text[begin : phrase.start]):
             doubts = (*doubts, CHOICE)
         mention = Mention(phrase, due.place, phrase.text, context, None, doubts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from syllabus_io.outline.records import DAY_NOT_THE_CLASS
 from syllabus_io.outline.week_series import week_series
 
 from .documents import document, heading
@@ -42,7 +43,10 @@ def test_a_row_of_a_table_of_tasks() -> None:
         ["1", "Vocabulary quizzes (best 2 of 3)", "30%", "Weeks 3–5, each closes Sunday 8 pm of that week"],
         ["2", "Policy memo (individual, 900 words)", "70%", "Friday 5 September 2025, 5.00 pm (Week 6)"],
     ]
-    assert dated_work(document(rows)) == {
+    rows.append(["3", "Group talk", "10%", "In tutorials, Week 9"])
+    *_, talk = work(document(rows))
+    assert DAY_NOT_THE_CLASS in talk.mentions[0].doubts, "the day of a tutorial is not that of the lecture"
+    assert dated_work(document(rows[:3])) == {
         "quiz: Vocabulary quiz, week 3": "weekday_in(week(3), SU) @20:00",
         "quiz: Vocabulary quiz, week 4": "weekday_in(week(4), SU) @20:00",
         "quiz: Vocabulary quiz, week 5": "weekday_in(week(5), SU) @20:00",
