@@ -11,7 +11,7 @@ from syllabus_io.workbook.exams import exam_row_count
 from syllabus_io.workbook.formulas import column_value, nth_smallest_row
 from syllabus_io.workbook.layout import Column, TableLayout
 from syllabus_io.workbook.layout_plan import AGENDA, PlanName
-from syllabus_io.workbook.text_formulas import cut_words, entry_length_formula
+from syllabus_io.workbook.text_formulas import cut_words
 
 __all__ = ["AGENDA_TABLE", "write_agenda"]
 
@@ -26,8 +26,6 @@ AGENDA_TABLE = TableLayout(
         Column("sort", "Sort", 12),
         Column("place", "Place in its day", 8, hidden=True),
         Column("count", "Things on its day", 8, hidden=True),
-        Column("month_length", "Letters on Month", 8, hidden=True),
-        Column("week_length", "Letters on Week", 8, hidden=True),
         Column("month_text", "Words of the box on Month", 10, hidden=True),
         Column("week_text", "Words of the box on Week", 10, hidden=True),
     ),
@@ -48,11 +46,12 @@ def write_agenda(book: Book) -> None:
     first, last = _TABLE.first_row, _TABLE.heading_row + agenda_row_count(book)
     for number, column in enumerate(_TABLE.columns, start=1):
         book.put(sheet, _TABLE.heading_row, number, column.heading, "heading")
+    for number, column in enumerate(_TABLE.columns, start=1):
+        formula = Formula(_formula(column.key, first))
+        book.fill(sheet, first, number, last - first + 1, formula, _STYLES.get(column.key, "hidden"))
+    height = row_height([("a", 9.0)], least=16)
     for at in range(first, last + 1):
-        for number, column in enumerate(_TABLE.columns, start=1):
-            formula = Formula(_formula(column.key, at))
-            book.put(sheet, at, number, formula, _STYLES.get(column.key, "hidden"))
-        sheet.row_dimensions[at].height = row_height([("a", 9.0)], least=16)
+        sheet.row_dimensions[at].height = height
     for key, name in (("month_text", PlanName.AGENDA_MONTH_TEXT), ("week_text", PlanName.AGENDA_WEEK_TEXT)):
         book.name(name, AGENDA, f"{_TABLE.letter(key)}{first}", f"{_TABLE.letter(key)}{last}")
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)
@@ -74,11 +73,9 @@ def _formula(key: str, at: int) -> str:
         return f'IF({source}="","",IF({cell("day", at - 1)}={day},N({cell("place", at - 1)})+1,1))'
     if key == "count":
         return f'IF({source}="","",COUNTIF({PlanName.AGENDA_DAY},{day}))'
-    for box, name in ((MONTH_BOX, "month"), (WEEK_BOX, "week")):
-        if key == f"{name}_length":
-            return f'IF({source}="","",{entry_length_formula(count, box.lines, box.characters)})'
-        if key == f"{name}_text":
-            above, length = cell(key, at - 1), cell(f"{name}_length")
+    for box, lengths in ((MONTH_BOX, PlanName.MONTH_LENGTHS), (WEEK_BOX, PlanName.WEEK_LENGTHS)):
+        if key == {MONTH_BOX: "month_text", WEEK_BOX: "week_text"}[box]:
+            above, length = cell(key, at - 1), f"INDEX({lengths},MIN({count},{box.lines}))"
             return _box_text(cell("what"), (above, length), (source, place, count), box)
     if key == "hours":
         hours = f"INDEX({PlanName.AGENDA_HOURS},{source})"

@@ -4,7 +4,7 @@ Twin: ``plan.agenda``."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from syllabus_io.plan.agenda import PRIORITY, TASK_PREFIX
@@ -33,13 +33,15 @@ _COLUMNS = ("day", "sort", "what", "hours", "key", "task_key", "study_key", "slo
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """The formulas of one row; ``task`` is its number in the list of a day, before its own priority is added."""
+    """The formulas of a row, and in how many rows they stand, references moved along; ``task`` is its number in the
+    list of a day, before its own priority is added."""
 
     day: str
     sort: str
     what: str
     hours: str
     task: str
+    rows: int = 1
 
 
 def agenda_row_count(book: Book) -> int:
@@ -60,9 +62,8 @@ def write_agenda_data(book: Book) -> None:
     at = FIRST_ROW
     for entry in _entries(book):
         _write_entry(book, sheet, at, entry)
-        if first_study <= at <= last_study:
-            _write_study(book, sheet, at, first_study)
-        at += 1
+        at += entry.rows
+    _write_study(book, sheet, first_study, last_study - first_study + 1)
     for key, name in (
         ("day", PlanName.AGENDA_DAY),
         ("sort", PlanName.AGENDA_SORT),
@@ -102,11 +103,12 @@ def _write_entry(book: Book, sheet: Worksheet, at: int, entry: _Entry) -> None:
         "task_key": f'IF({day}="","",IFERROR({entry.task}+{rank},""))',
     }
     for key, formula in formulas.items():
-        book.put(sheet, at, _COLUMNS.index(key) + 1, Formula(formula), "hidden")
+        book.fill(sheet, at, _COLUMNS.index(key) + 1, entry.rows, Formula(formula))
 
 
-def _write_study(book: Book, sheet: Worksheet, at: int, first: int) -> None:
+def _write_study(book: Book, sheet: Worksheet, first: int, rows: int) -> None:
     """The place of a session among those of its day, and the hours it takes, in whole hours."""
+    at = first
     day, slots = _cell("day", at), _cell("slots", at)
     days, above = f"{_cell('day', 0)[:-1]}${first}:{day}", f"{_cell('slots', 0)[:-1]}${first}:{slots}"
     formulas = {
@@ -115,23 +117,17 @@ def _write_study(book: Book, sheet: Worksheet, at: int, first: int) -> None:
         "slots_end": f'IF({day}="",0,SUMIFS({above},{days},{day}))',
     }
     for key, formula in formulas.items():
-        book.put(sheet, at, _COLUMNS.index(key) + 1, Formula(formula), "hidden")
+        book.fill(sheet, at, _COLUMNS.index(key) + 1, rows, Formula(formula))
 
 
 def _entries(book: Book) -> Iterator[_Entry]:
-    hours = 24 if book.options.paper == "a4" else 12
-    for row in range(REVIEW_TABLE.first_row, last_review_row(book) + 1):
-        yield _item(row, hours)
-    for number in range(1, exam_row_count(book) + 1):
-        for session in range(1, MOST_SESSIONS + 1):
-            yield _study(book, number, session)
+    items = last_review_row(book) - REVIEW_TABLE.heading_row
+    yield replace(_item(book, 24 if book.options.paper == "a4" else 12), rows=items)
+    yield replace(_study(book, FIRST_ROW + items), rows=exam_row_count(book) * MOST_SESSIONS)
     for block in range(len(project_blocks(book))):
-        for step in range(MOST_STEPS):
-            yield _step(block, step)
-    for row in range(TO_DO_TABLE.first_row, TO_DO_TABLE.first_row + TO_DO_ROWS):
-        yield _task(row)
-    for row in range(FIRST_STEP, FIRST_STEP + STEP_ROWS):
-        yield _goal(row)
+        yield replace(_step(block, 0), rows=MOST_STEPS)
+    yield replace(_task(TO_DO_TABLE.first_row), rows=TO_DO_ROWS)
+    yield replace(_goal(FIRST_STEP), rows=STEP_ROWS)
 
 
 def _on_day(day: str, done: str, first: str = "2000") -> str:
@@ -141,9 +137,11 @@ def _on_day(day: str, done: str, first: str = "2000") -> str:
     return f"IF({done},NA(),IF({day}={shown},{first},IF({late},2500+{shown}-{day},NA())))"
 
 
-def _item(row: int, hours: int) -> _Entry:
+def _item(book: Book, hours: int) -> _Entry:
+    place = f"(ROW()-{FIRST_ROW - 1})"
+
     def cell(key: str) -> str:
-        return f"'{REVIEW_TABLE.sheet}'!{REVIEW_TABLE.cell(key, row)}"
+        return f"INDEX({review_column(book, key)},{place})"
 
     used, kind, time, until = cell("used"), cell("kind"), cell("time"), cell("until")
     prefix = f'IF({kind}="exam","Exam: ",IF({kind}="reading","Read: ",""))'
@@ -153,11 +151,11 @@ def _item(row: int, hours: int) -> _Entry:
     shown = PlanName.DAY_SHOWN
     begun = f'AND({cell("done")}="",N({cell("start")})<={shown},MAX({used},N({until}))>={shown})'
     task = f"IF({begun},IF({used}<={shown},1000,3000+{used}-{shown}),NA())"
-    place = row - REVIEW_TABLE.first_row + 1
     return _Entry(f'IF(ISNUMBER({used}),{used},"")', f'{kind}&""', what, f"INDEX({PlanName.LOAD_HOURS},{place})", task)
 
 
-def _study(book: Book, number: int, session: int) -> _Entry:
+def _study(book: Book, first: int) -> _Entry:
+    number, session = f"INT((ROW()-{first})/{MOST_SESSIONS})+1", f"MOD(ROW()-{first},{MOST_SESSIONS})+1"
     day = f"INDEX({PlanName.EXAM_SESSIONS},{number},{session})"
     source = f"INDEX({PlanName.EXAM_SOURCES},{number})"
 

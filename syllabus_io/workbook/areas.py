@@ -8,6 +8,7 @@ the program needs nothing more to be read back.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, TypeAlias
 
@@ -16,6 +17,8 @@ from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, m
 if TYPE_CHECKING:
     from openpyxl import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
+
+    from syllabus_io.workbook.shared_formulas import FilledCells
 
 __all__ = ["Area", "AreaRow", "Mark", "SheetShape", "shape_of", "shapes_of"]
 
@@ -92,7 +95,7 @@ class SheetShape:
                 for area in self.areas
             ],
             "loose": [[row, column, mark] for (row, column), mark in sorted(self.loose.items())],
-            "formulas": sorted(self.formulas),
+            "formulas": _runs(self.formulas),
             "size": self.size,
         }
 
@@ -114,16 +117,34 @@ class SheetShape:
         )
         loose = {(row, column): mark for row, column, mark in content["loose"]}
         rows, columns = content["size"]
-        return cls(areas, loose, frozenset((row, column) for row, column in content["formulas"]), (rows, columns))
+        return cls(areas, loose, _places(content["formulas"]), (rows, columns))
 
 
-def shapes_of(workbook: Workbook, skip: frozenset[str]) -> dict[str, SheetShape]:
-    """The shape of every sheet that a person sees, but for those to skip."""
+def shapes_of(
+    workbook: Workbook, skip: frozenset[str], filled: Mapping[Worksheet, Sequence[FilledCells]]
+) -> dict[str, SheetShape]:
+    """The shape of every sheet that a person sees, but for those to skip. ``filled`` are cells whose formula goes on
+    down their column, by sheet."""
     return {
-        sheet.title: shape_of(sheet)
+        sheet.title: shape_of(sheet, filled.get(sheet, ()))
         for sheet in workbook.worksheets
         if sheet.sheet_state == "visible" and sheet.title not in skip
     }
+
+
+def _runs(places: Iterable[tuple[int, int]]) -> list[tuple[int, int, int]]:
+    """Cells as runs down a column: column, first row and number of rows."""
+    runs: list[tuple[int, int, int]] = []
+    for column, row in sorted((column, row) for row, column in places):
+        if runs and runs[-1][0] == column and sum(runs[-1][1:]) == row:
+            runs[-1] = (column, runs[-1][1], runs[-1][2] + 1)
+        else:
+            runs.append((column, row, 1))
+    return runs
+
+
+def _places(runs: Iterable[Sequence[int]]) -> frozenset[tuple[int, int]]:
+    return frozenset((row, column) for column, first, count in runs for row in range(first, first + count))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +153,7 @@ class _Cell:
     style: str
 
 
-def shape_of(sheet: Worksheet) -> SheetShape:
+def shape_of(sheet: Worksheet, filled: Sequence[FilledCells] = ()) -> SheetShape:
     """The shape of a sheet that has just been written, while its cells still have their named styles."""
     rows = _rows_of(sheet)
     heading_rows = [at for at, cells in rows.items() if _is_heading_row(cells) or _block_cell(cells)]
@@ -160,11 +181,15 @@ def shape_of(sheet: Worksheet) -> SheetShape:
         for column, cell in cells.items()
         if cell.content is not None and (at, column) not in consumed
     ]
+    further = {at for column in filled for at in column.cells[1:]}
     return SheetShape(
         tuple(areas),
         {place: mark_of(cell.content) for place, cell in rest if not isinstance(cell.content, FormulaText)},
-        frozenset(place for place, cell in rest if isinstance(cell.content, FormulaText)),
-        (max(rows, default=0), max((column for cells in rows.values() for column in cells), default=0)),
+        frozenset(further).union(place for place, cell in rest if isinstance(cell.content, FormulaText)),
+        (
+            max([*rows, *(row for row, _ in further)], default=0),
+            max((column for cells in rows.values() for column in cells), default=0),
+        ),
     )
 
 

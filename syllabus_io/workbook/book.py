@@ -98,7 +98,9 @@ class Book:
 
     def add_sheet(self, title: str, hidden: bool = False) -> Worksheet:
         """A new sheet after those already there, without grid lines."""
-        sheet: Worksheet = self.workbook.create_sheet(title)
+        from syllabus_io.workbook.plain_sheet import add_plain_sheet
+
+        sheet = add_plain_sheet(self.workbook, title)
         sheet.sheet_view.showGridLines = False
         if hidden:
             sheet.sheet_state = "hidden"

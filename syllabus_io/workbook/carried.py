@@ -42,7 +42,7 @@ def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
 
     The shapes are taken before anything typed is put in: what was typed is told by its difference from them.
     """
-    shapes = shapes_of(book.workbook, frozenset({KEPT, STORE}))
+    shapes = shapes_of(book.workbook, frozenset({KEPT, STORE}), book.filled)
     left: tuple[KeptNote, ...] = ()
     events: dict[str, EventState] = {}
     student = book.options.student

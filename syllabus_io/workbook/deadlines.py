@@ -40,11 +40,11 @@ def write_deadlines(book: Book) -> None:
     last = _TABLE.heading_row + count
     _write_top(book, sheet)
     heights = list_heights(book, count, [_TABLE.width("title")])
+    for number, column in enumerate(_TABLE.columns, start=1):
+        style = weight_style(book) if column.key == "weight" else _STYLES[column.key]
+        formula = Formula(_cell_formula(book, column.key, _TABLE.first_row))
+        book.fill(sheet, _TABLE.first_row, number, count, formula, style)
     for at in range(_TABLE.first_row, last + 1):
-        for number, column in enumerate(_TABLE.columns, start=1):
-            formula = Formula(_cell_formula(book, column.key, at))
-            style = weight_style(book) if column.key == "weight" else _STYLES[column.key]
-            book.put(sheet, at, number, formula, style)
         sheet.row_dimensions[at].height = heights[at - _TABLE.first_row]
     _mark_states(book, sheet, last)
     hidden = tuple(_TABLE.number(column.key) for column in _TABLE.columns if column.hidden)

@@ -12,7 +12,7 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from openpyxl.utils.datetime import to_excel as _to_excel
 
 from syllabus_io.workbook.layout import column_letter
-from syllabus_io.workbook.shared_formulas import FilledCells, FormulaCell, shared_formulas
+from syllabus_io.workbook.shared_formulas import FilledCells, formula_elements
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -95,29 +95,27 @@ def _relations(targets: list[tuple[str, str, str]]) -> str:
 
 def _sheet_text(sheet: Any, fixed: dict[str, float], filled: Sequence[FilledCells]) -> str:
     standing = {coordinate_to_tuple(cell): value for cell, value in fixed.items()}
-    formulas = shared_formulas(
+    elements = formula_elements(
         {at: cell.value[1:] for at, cell in sheet._cells.items() if cell.data_type == "f" and at not in standing},
         filled,
         across_sheets=True,
     )
-    rows: dict[int, list[str]] = {}
-    for at in sorted({*sheet._cells, *formulas}):
-        cell, formula = sheet._cells.get(at), formulas.get(at)
-        if formula is not None or (cell.value is not None and cell.value != ""):
-            row, column = at
-            kind, text = ("", f"<v>{standing[at]!r}</v>") if at in standing else _contents_of(cell, formula)
-            rows.setdefault(row, []).append(f'<c r="{column_letter(column)}{row}"{kind}>{text}</c>')
-    lines = "".join(f'<row r="{row}">{"".join(texts)}</row>' for row, texts in sorted(rows.items()))
+    rows: dict[int, dict[int, str]] = {}
+    for (row, column), element in elements.items():  # the engine asks for a value of each formula
+        rows.setdefault(row, {})[column] = f'<c r="{column_letter(column)}{row}">{element}<v>0</v></c>'
+    for at, cell in sheet._cells.items():
+        if at not in elements and cell.value is not None and cell.value != "":
+            kind, text = ("", f"<v>{standing[at]!r}</v>") if at in standing else _contents_of(cell)
+            rows.setdefault(at[0], {})[at[1]] = f'<c r="{column_letter(at[1])}{at[0]}"{kind}>{text}</c>'
+    lines = "".join(
+        f'<row r="{row}">{"".join(texts[column] for column in sorted(texts))}</row>'
+        for row, texts in sorted(rows.items())
+    )
     return f'{_HEAD}<worksheet xmlns="{_MAIN}"><sheetData>{lines}</sheetData></worksheet>'
 
 
-def _contents_of(cell: Any, formula: FormulaCell | None) -> tuple[str, str]:
-    """The attribute with a cell's type, and what stands in its element. The engine asks for a value of each formula."""
-    if formula is not None and formula.block is None:
-        return "", f"<f>{escape(formula.text)}</f><v>0</v>"
-    if formula is not None:
-        area = f' ref="{formula.area}"' if formula.area else ""
-        return "", f'<f t="shared" si="{formula.block}"{area}>{escape(formula.text)}</f><v>0</v>'
+def _contents_of(cell: Any) -> tuple[str, str]:
+    """The attribute with a cell's type, and what stands in its element."""
     match cell.data_type:
         case "s":
             return ' t="inlineStr"', f'<is><t xml:space="preserve">{escape(cell.value)}</t></is>'

@@ -42,10 +42,11 @@ def write_exams(book: Book) -> None:
     last = _TABLE.heading_row + count
     _write_top(book, sheet, count)
     height = _row_height(book)
+    for number, column in enumerate(_TABLE.columns, start=1):
+        style = weight_style(book) if column.key == "weight" else _STYLES.get(column.key, "text")
+        formula = Formula(_cell_formula(book, column.key, _TABLE.first_row))
+        book.fill(sheet, _TABLE.first_row, number, count, formula, style)
     for at in range(_TABLE.first_row, last + 1):
-        for number, column in enumerate(_TABLE.columns, start=1):
-            style = weight_style(book) if column.key == "weight" else _STYLES.get(column.key, "text")
-            book.put(sheet, at, number, Formula(_cell_formula(book, column.key, at)), style)
         sheet.row_dimensions[at].height = height
     first = _TABLE.first_row
     watch = _TABLE.cell("watch", first)

@@ -7,7 +7,7 @@ be filled in are open; columns and rows may be widened, and lists filtered.
 from __future__ import annotations
 
 from copy import copy
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any
 
 from openpyxl.cell.cell import MergedCell
 from openpyxl.utils.cell import coordinate_to_tuple
@@ -61,16 +61,16 @@ def _fit_rows(sheet: Worksheet) -> None:
 
 
 def _join_entries(sheet: Worksheet) -> None:
-    """Cells joined with one to fill in are as open as it is: some programs ask all of them."""
+    """Cells joined with another are dressed as it is: its borders go around all of them. Those joined with one to fill
+    in are as open as it is, too: some programs ask all of them."""
     for cells in sheet.merged_cells.ranges:
-        first = sheet.cell(cells.min_row, cells.min_col)
-        if isinstance(first, MergedCell) or first.protection.locked:
+        first: Any = sheet.cell(cells.min_row, cells.min_col)
+        if isinstance(first, MergedCell):
             continue
-        style = cast("Any", first)._style  # what its style's name stands for
         for row, column in cells.cells:
-            if (row, column) != (cells.min_row, cells.min_col):
-                joined: Any = sheet.cell(row, column)
-                joined._style = copy(style)
+            joined: Any = sheet.cell(row, column)
+            if joined is not first and (isinstance(joined, MergedCell) or not first.protection.locked):
+                joined._style = copy(first._style)  # what its style's name stands for
 
 
 def _protect(sheet: Worksheet) -> None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from syllabus_io.workbook.layout import GRADE_SUMS, MARKS_COLUMNS, TableLayout, column_letter, quote_sheet
 
-__all__ = ["NEXT", "POINTS", "ROW", "STATES", "GradesBlock", "GradesPlace", "Table"]
+__all__ = ["NEXT", "NUMBER", "POINTS", "ROW", "STATES", "GradesBlock", "GradesPlace", "Table"]
 
 STATES = ("now", "low", "high", "try", "full")
 """What open marks are taken to be: left out; zero; full; left out, with what-if marks; full, open extra credit zero."""
@@ -52,6 +52,8 @@ _TARGETS = (
     "t_n", "letter_text", "counts_as", "needs", "last_below", "line", "slope", "next_at", "raw", "answer",
     "alone_below", "alone_line_at", "alone_slope_at", "alone_next", "alone_raw", "alone_answer",
 )  # fmt: skip
+NUMBER = "{number}"
+"""In place of a formula: the number of the row among its kind, which does not change."""
 POINTS = 12
 """Rows for points at which a mark comes to be kept or left out; the highest ones are looked at."""
 

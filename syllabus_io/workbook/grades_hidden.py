@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from openpyxl.utils.cell import column_index_from_string
 
 from syllabus_io.workbook.book import Book, Formula
-from syllabus_io.workbook.grades_block import NEXT, ROW, GradesBlock, GradesPlace
+from syllabus_io.workbook.grades_block import NEXT, NUMBER, POINTS, ROW, GradesBlock, GradesPlace
 from syllabus_io.workbook.grades_marks import mark_formulas
 from syllabus_io.workbook.grades_pieces import (
     category_pieces,
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["INSERTED_MARKS", "INSERTED_OTHERS", "block_for", "write_block"]
 
-INSERTED_MARKS = 8
+INSERTED_MARKS = 6
 """How many rows for marks may be inserted beyond those on the sheet before the sheet says that there are too many."""
 
 INSERTED_OTHERS = 1
@@ -60,11 +60,22 @@ def write_block(book: Book, sheet: Worksheet, block: GradesBlock) -> None:
         (block.first_target, block.step_count, _cells(block.target, target_formulas(block, is_own=False))),
         (block.own_target, 1, _cells(block.target, target_formulas(block, is_own=True))),
     ):
-        for cell, formula in cells.items():
-            column = column_index_from_string(cell.replace("$", "").replace(ROW, ""))
+        _fill(book, sheet, first, count, cells)
+    further, marks_from = block.first_piece + 1, block.first_piece + block.category_count
+    for first, end in ((block.first_piece, further), (further, marks_from), (marks_from, marks_from + POINTS)):
+        if end > first:
+            _fill(book, sheet, first, end - first, _cells(block.piece, piece_formulas(block, first)))
+
+
+def _fill(book: Book, sheet: Worksheet, first: int, count: int, cells: Mapping[str, str]) -> None:
+    """Writes formulas made for any row into some rows."""
+    for cell, formula in cells.items():
+        column = column_index_from_string(cell.replace("$", "").replace(ROW, ""))
+        if formula == NUMBER:
+            for number in range(1, count + 1):
+                sheet.cell(first + number - 1, column).value = number
+        else:
             book.fill(sheet, first, column, count, Formula(_at_row(formula, first)))
-    for row in range(block.first_piece, block.first_piece + block.piece_count):
-        _put(sheet, _cells(block.piece, piece_formulas(block, row)), row)
 
 
 def _cells(place: Callable[[str], str], formulas: Mapping[str, str]) -> dict[str, str]:

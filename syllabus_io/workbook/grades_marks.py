@@ -6,7 +6,7 @@ equals, so that the k lowest marks of a category are those up to its k-th smalle
 
 from __future__ import annotations
 
-from syllabus_io.workbook.grades_block import GradesBlock
+from syllabus_io.workbook.grades_block import NUMBER, GradesBlock
 
 __all__ = ["UNCLEAR", "limit_key", "mark_formulas", "products"]
 
@@ -48,7 +48,7 @@ def _typed(block: GradesBlock) -> dict[str, str]:
     found = f"SUMPRODUCT(MAX(({block.categories('c_name')}={cell('name')})*(1000-{block.categories('c_n')})))"
     words = f"UPPER(TRIM({cell('typed')}))"
     return {
-        "n": f"ROW()-{block.first_mark - 1}",
+        "n": NUMBER,
         "name": f'IF({inside},TRIM({category}&""),"")',
         "cat": f'IF({cell("name")}="",0,MOD(1000-{found},1000))',
         "poss": f"IF({inside},IF(ISNUMBER({possible}),MAX(0,{possible}),-1),-1)",

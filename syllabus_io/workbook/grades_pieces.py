@@ -114,7 +114,8 @@ def _unit_sums(block: GradesBlock, unit: str, marks: str, categories: str) -> di
 def piece_formulas(block: GradesBlock, row: int) -> dict[str, str]:
     """A point: where it is, its unit, the unit's sums on both sides, what changes, and the grade just after it.
 
-    The first rows belong to the categories; the rest take the points of marks from the highest down.
+    The first rows belong to the categories; the rest take the points of marks from the highest down. The formulas of
+    the second category, and of the first mark, hold for those after it with their references moved along.
     """
     at, unit, worth = (block.piece(key) for key in ("at", "of_unit", "worth"))
     offset = row - block.first_piece
@@ -125,7 +126,7 @@ def piece_formulas(block: GradesBlock, row: int) -> dict[str, str]:
         known = f"SUMPRODUCT(({block.marks('unit')}={unit})*({block.marks('to')}={crossing}))"
         first = block.piece("at", block.first_piece)
         if offset:
-            above = f"{first.replace('$', '$').rstrip('0123456789')}${block.first_piece}:{block.piece('at', row - 1)}"
+            above = f"{first.rstrip('0123456789')}${block.first_piece}:{block.piece('at', row - 1)}"
             units = f"{block.piece('of_unit', block.first_piece).rstrip('0123456789')}${block.first_piece}"
             known += f"+SUMPRODUCT(({units}:{block.piece('of_unit', row - 1)}={unit})*({above}={crossing}))"
         formulas = {
@@ -135,10 +136,10 @@ def piece_formulas(block: GradesBlock, row: int) -> dict[str, str]:
         }
     else:
         points = block.marks("point")
-        highest = f"SMALL({points},{block.mark_count - (offset - block.category_count)})"
-        is_point = f"IF({block.one('points')}<{offset - block.category_count + 1},0,MATCH({highest},{points},0))"
+        number = f"(ROW()-{block.first_piece + block.category_count - 1})"
+        highest = f"SMALL({points},{block.mark_count + 1}-{number})"
         formulas = {
-            "of_unit": is_point + "",
+            "of_unit": f"IF({block.one('points')}<{number},0,MATCH({highest},{points},0))",
             "at": f"IF({unit}=0,{_NEVER},INDEX({block.marks('to')},{unit}))",
         }
         unit = f"INDEX({block.marks('unit')},{unit})"

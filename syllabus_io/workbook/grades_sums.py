@@ -5,7 +5,7 @@ Twin in Python: ``plan.grades``. The states are those of ``grades_block.STATES``
 
 from __future__ import annotations
 
-from syllabus_io.workbook.grades_block import STATES, GradesBlock
+from syllabus_io.workbook.grades_block import NUMBER, STATES, GradesBlock
 from syllabus_io.workbook.grades_marks import UNCLEAR, limit_key, products
 
 __all__ = ["category_formulas", "letter_formula", "part_formulas", "single_formulas"]
@@ -45,7 +45,7 @@ def _read_category(block: GradesBlock) -> dict[str, str]:
 
     wholes = f"{block.marks('whole')},{block.marks('cat')},{cell('c_n')},{block.marks('state')}"
     return {
-        "c_n": f"ROW()-{block.first_category - 1}",
+        "c_n": NUMBER,
         "c_name": f'IF({inside},TRIM({read("name")}&""),"")',
         "c_weight": number("weight"),
         "c_drop": number("drop"),
@@ -111,7 +111,7 @@ def part_formulas(block: GradesBlock) -> dict[str, str]:
     of_part, on_top = block.categories("c_part"), block.categories("on_top_of")
     alone = f"IF({number}=1,1,0)"
     formulas = {
-        "p_n": f"ROW()-{block.first_part - 1}",
+        "p_n": NUMBER,
         "p_name": f'IF({inside},TRIM({read("name")}&""),"")',
         "p_weight": f'IF({block.one("parts")}=0,{alone},IF({name}="",0,MAX(0,N({read("weight")}))))',
         "p_sum": f"SUMIFS({block.categories('c_weight')},{of_part},{number},{block.categories('c_extra')},0)",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from syllabus_io.workbook.grades_block import GradesBlock
+from syllabus_io.workbook.grades_block import NUMBER, GradesBlock
 from syllabus_io.workbook.grades_marks import products
 
 __all__ = ["target_formulas"]
@@ -24,7 +24,7 @@ def target_formulas(block: GradesBlock, is_own: bool) -> dict[str, str]:
         reached = f"ROUNDUP(ROUND({minimum}/{unit},6),0)*{unit}-{block.one('half_unit')}"
         return f"IF(ISNUMBER({minimum}),IF({unit}=0,{minimum},MAX(0,{reached})),{_NO_STEP})"
 
-    formulas = {"t_n": f"ROW()-{block.first_target - 1}"}
+    formulas = {"t_n": NUMBER}
     if is_own:
         formulas["needs"] = rounded(block.place.far(block.place.setting("target")))
     else:

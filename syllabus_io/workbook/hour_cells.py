@@ -42,7 +42,7 @@ def write_hour_cells(book: Book, sheet: Worksheet, hours: HourColumn) -> None:
     keys, on = week_key_name(hours.number), week_on_name(hours.number)
     for offset in range(count):
         at = first + offset
-        hour = f"(N({hours.first_hour})+{offset})"
+        hour = f"(N({hours.first_hour})+ROW()-{first})"
         before = f"${free}{at - 1}" if offset else "0"
         helpers = (
             f'COUNTIFS({keys},">"&{hour}*100,{keys},"<"&{hour}*100+100)',

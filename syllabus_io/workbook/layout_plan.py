@@ -127,6 +127,8 @@ class PlanName:
     STUDY_KEYS = "StudyKeys"
     STUDY_SLOTS = "StudySlots"
     STUDY_SLOTS_END = "StudySlotsEnd"
+    MONTH_LENGTHS = "MonthLengths"  # letters for each of 1, 2, 3 ... things in a box
+    WEEK_LENGTHS = "WeekLengths"
     AGENDA_MONTH_TEXT = "AgendaMonthText"
     AGENDA_WEEK_TEXT = "AgendaWeekText"
 

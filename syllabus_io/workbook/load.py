@@ -10,7 +10,7 @@ from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.exams import exam_row_count
 from syllabus_io.workbook.layout import REVIEW_TABLE, Name, column_letter
 from syllabus_io.workbook.layout_plan import LOAD, PlanName
-from syllabus_io.workbook.review import last_review_row
+from syllabus_io.workbook.review import last_review_row, review_column
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -34,6 +34,8 @@ _COLUMNS = (
     "clash_off",
     "clash_busy",
 )
+_PLACE = f"(ROW()-{FIRST_ROW - 1})"
+"""The place of a row among the rows of Review, and of Exams."""
 _EXAM_COLUMN = len(_COLUMNS) + 2
 _LAST_MINUTE = 1439
 _NEVER = -100_000_000
@@ -55,10 +57,9 @@ def write_load(book: Book) -> None:
     count = last_review_row(book) - REVIEW_TABLE.heading_row
     for number, key in enumerate(_COLUMNS, start=1):
         book.put(sheet, 1, number, key, "hidden")
-    for place in range(1, count + 1):
-        formulas = _formulas(book, place)
-        for number, key in enumerate(_COLUMNS, start=1):
-            book.put(sheet, FIRST_ROW + place - 1, number, Formula(formulas[key]), "hidden")
+    formulas = _formulas(book)
+    for number, key in enumerate(_COLUMNS, start=1):
+        book.fill(sheet, FIRST_ROW, number, count, Formula(formulas[key]))
     last = FIRST_ROW + count - 1
     for key, name in (
         ("exam_day", PlanName.LOAD_EXAM_DAY),
@@ -74,20 +75,20 @@ def write_load(book: Book) -> None:
 def _write_session_hours(book: Book, sheet: Worksheet) -> None:
     """For each row of Exams the hours of one of its sessions."""
     count = exam_row_count(book)
-    for place in range(1, count + 1):
-        source = f"INDEX({PlanName.EXAM_SOURCES},{place})"
-        number = f"COUNT(INDEX({PlanName.EXAM_SESSIONS},{place},0))"
-        hours = f'IF({source}="",0,IF({number}=0,0,INDEX({PlanName.LOAD_HOURS},{source})/{number}))'
-        book.put(sheet, FIRST_ROW + place - 1, _EXAM_COLUMN, Formula(hours), "hidden")
+    source = f"INDEX({PlanName.EXAM_SOURCES},{_PLACE})"
+    number = f"COUNT(INDEX({PlanName.EXAM_SESSIONS},{_PLACE},0))"
+    hours = f'IF({source}="",0,IF({number}=0,0,INDEX({PlanName.LOAD_HOURS},{source})/{number}))'
+    book.fill(sheet, FIRST_ROW, _EXAM_COLUMN, count, Formula(hours))
     letter = column_letter(_EXAM_COLUMN)
     book.name(PlanName.SESSION_HOURS, LOAD, f"{letter}{FIRST_ROW}", f"{letter}{FIRST_ROW + count - 1}")
 
 
-def _formulas(book: Book, place: int) -> dict[str, str]:
-    at, row = FIRST_ROW + place - 1, REVIEW_TABLE.first_row + place - 1
+def _formulas(book: Book) -> dict[str, str]:
+    """The formulas of the first row."""
+    at = FIRST_ROW
 
     def review(key: str) -> str:
-        return f"'{REVIEW_TABLE.sheet}'!{REVIEW_TABLE.cell(key, row)}"
+        return f"INDEX({review_column(book, key)},{_PLACE})"
 
     def cell(key: str) -> str:
         return f"${_letter(key)}{at}"
@@ -95,7 +96,7 @@ def _formulas(book: Book, place: int) -> dict[str, str]:
     used, kind, start = review("used"), review("kind"), review("start")
     hours = f"N(INDEX({Name.SET_HOURS},MATCH({kind},{Name.SET_KINDS},0)))"
     factor = f"IF(N({review('weight')})>={Name.HEAVY_FROM},{Name.HEAVY_FACTOR},1)"
-    sessions = f"COUNT(INDEX({PlanName.EXAM_SESSIONS},MATCH({place},{PlanName.EXAM_SOURCES},0),0))"
+    sessions = f"COUNT(INDEX({PlanName.EXAM_SESSIONS},MATCH({_PLACE},{PlanName.EXAM_SOURCES},0),0))"
     graded = f'OR({kind}="exam",{kind}="quiz")'
     clock = f"IF(ISNUMBER({review('time')}),ROUND({review('time')}*1440,0),{_LAST_MINUTE})"
     return {
@@ -106,15 +107,15 @@ def _formulas(book: Book, place: int) -> dict[str, str]:
         "last": f"IF(ISNUMBER({used}),MAX({cell('first')},{used}-1),-1)",
         "rate": f"IF(AND({cell('last')}>0,{cell('sessions')}=0),{cell('hours')}/({cell('last')}-{cell('first')}+1),0)",
         "moment": f"IF({review('big')}=1,{used}*1440+{clock},{_NEVER})",
-        **_clash_formulas(book, place, at),
+        **_clash_formulas(book, at),
     }
 
 
-def _clash_formulas(book: Book, place: int, at: int) -> dict[str, str]:
+def _clash_formulas(book: Book, at: int) -> dict[str, str]:
     """Keys, in order of day, of the rows on which a clash begins; "" elsewhere. Twin: ``plan.clashes``."""
-    row = REVIEW_TABLE.first_row + place - 1
-    kind, used, until = (f"'{REVIEW_TABLE.sheet}'!{REVIEW_TABLE.cell(key, row)}" for key in ("kind", "used", "until"))
-    course = f"'{REVIEW_TABLE.sheet}'!{REVIEW_TABLE.cell('course', row)}"
+    kind, used, until, course = (
+        f"INDEX({review_column(book, key)},{_PLACE})" for key in ("kind", "used", "until", "course")
+    )
 
     def cell(key: str) -> str:
         return f"${_letter(key)}{at}"

@@ -21,11 +21,12 @@ from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
 from openpyxl.utils.datetime import to_excel as _to_excel
 from openpyxl.worksheet._writer import WorksheetWriter
 from openpyxl.worksheet.dimensions import SheetDimension
+from openpyxl.worksheet.merge import MergeCell, MergeCells
 from openpyxl.writer.excel import ExcelWriter
 
 from syllabus_io.workbook.cached_values import CellValue, ErrorValue, Values
 from syllabus_io.workbook.layout import column_letter
-from syllabus_io.workbook.shared_formulas import FilledCells, FormulaCell, shared_formulas
+from syllabus_io.workbook.shared_formulas import FilledCells, formula_elements
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 __all__ = ["pack_workbook"]
 
 _number_of_day: Callable[..., float] = _to_excel
-_LEVEL = 9  # of compression
+_LEVEL = 8  # of compression: more takes longer and gains nothing
 _STAMP = (1980, 1, 1, 0, 0, 0)  # the earliest time a zip archive can hold: the same file for the same input
 
 
@@ -111,6 +112,11 @@ class _SheetWriter(WorksheetWriter):
         first, last = f"{column_letter(min(columns))}{min(rows)}", f"{column_letter(max(columns))}{max(rows)}"
         self.xf.send(SheetDimension(f"{first}:{last}").to_tree())
 
+    def write_merged_cells(self) -> None:
+        cells = sorted(self.ws.merged_cells.ranges, key=lambda one: one.bounds)
+        if cells:
+            self.xf.send(MergeCells(mergeCell=[MergeCell(one.coord) for one in cells]).to_tree())
+
     def write_rows(self) -> None:
         stream = self.xf.send(True)
         with stream.element("sheetData"):
@@ -137,34 +143,45 @@ class _SheetWriter(WorksheetWriter):
 
 def _row_texts(sheet: Any, results: Mapping[str, CellValue], filled: Sequence[FilledCells]) -> Iterator[str]:
     """The rows of a sheet as the file format writes them."""
-    formulas = shared_formulas(
-        {at: cell.value[1:] for at, cell in sheet._cells.items() if cell.data_type == "f" and type(cell.value) is str},
-        filled,
+    cells = sheet._cells
+    elements = formula_elements(
+        {at: cell.value[1:] for at, cell in cells.items() if cell.data_type == "f" and type(cell.value) is str}, filled
     )
-    firsts = {at: column.first for column in filled for at in column.cells}
-    rows: dict[int, list[str]] = {row: [] for row in sheet.row_dimensions}
-    styles: dict[bytes, str] = {}
-    for at in sorted({*sheet._cells, *firsts}):
-        name, formula, cell = f"{column_letter(at[1])}{at[0]}", formulas.get(at), sheet._cells[firsts.get(at, at)]
-        key = cell._style.tobytes() if cell._style is not None else b""
-        style = styles.get(key)
-        if style is None:
-            style = styles[key] = f' s="{cell.style_id}"' if cell.has_style else ""
-        if formula is not None:
-            kind, shown = _result_text(results.get(name))
-            shown = _formula_text(formula) + shown
-        else:
+    rows: dict[int, dict[int, str]] = {row: {} for row in sheet.row_dimensions}
+    styles = _Styles()
+    for (row, column), cell in cells.items():
+        if (row, column) not in elements:
+            name, style = f"{column_letter(column)}{row}", styles.of(cell)
             kind, shown = _contents_of(cell, results)
-        if shown:
-            rows.setdefault(at[0], []).append(f'<c r="{name}"{style}{kind}>{shown}</c>')
-        elif style:
-            rows.setdefault(at[0], []).append(f'<c r="{name}"{style}/>')
+            if shown:
+                rows.setdefault(row, {})[column] = f'<c r="{name}"{style}{kind}>{shown}</c>'
+            elif style:
+                rows.setdefault(row, {})[column] = f'<c r="{name}"{style}/>'
+    firsts = {at: cells[column.first] for column in filled for at in column.cells}
+    for (row, column), element in elements.items():
+        name, style = f"{column_letter(column)}{row}", styles.of(firsts.get((row, column)) or cells[row, column])
+        kind, shown = _result_text(results.get(name))
+        rows.setdefault(row, {})[column] = f'<c r="{name}"{style}{kind}>{element}{shown}</c>'
     for row, texts in sorted(rows.items()):
         look = "".join(f' {key}="{value}"' for key, value in dict(sheet.row_dimensions.get(row, ())).items())
         if texts or look:
-            yield f'<row r="{row}"{look}>'
-            yield from texts
-            yield "</row>"
+            yield f'<row r="{row}"{look}>{"".join(texts[column] for column in sorted(texts))}</row>'
+
+
+class _Styles:
+    """The attribute for the style of a cell."""
+
+    def __init__(self) -> None:
+        self._known: dict[bytes, str] = {}
+
+    def of(self, cell: Any) -> str:
+        if cell._style is None:
+            return ""
+        key = cell._style.tobytes()
+        style = self._known.get(key)
+        if style is None:
+            style = self._known[key] = f' s="{cell.style_id}"' if cell.has_style else ""
+        return style
 
 
 def _contents_of(cell: Any, results: Mapping[str, CellValue]) -> tuple[str, str]:
@@ -194,20 +211,11 @@ def _array_text(value: Any) -> str:
     return f"<f{kinds}>{_escaped(text)}</f>"
 
 
-def _formula_text(formula: FormulaCell) -> str:
-    """The element of a formula."""
-    if formula.block is None:
-        return f"<f>{_escaped(formula.text)}</f>"
-    if formula.area:
-        return f'<f t="shared" ref="{formula.area}" si="{formula.block}">{_escaped(formula.text)}</f>'
-    return f'<f t="shared" si="{formula.block}"/>'
-
-
 def _result_text(value: CellValue | None) -> tuple[str, str]:
     """The type and the element of a formula's result."""
     match value:
-        case None:
-            return "", ""
+        case None:  # some engines ask for the element of a result
+            return "", "<v></v>"
         case bool():
             return ' t="b"', f"<v>{int(value)}</v>"
         case ErrorValue(code):

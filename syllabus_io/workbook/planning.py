@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from syllabus_io.plan.agenda import MONTH_BOX, WEEK_BOX
+from syllabus_io.plan.labels import entry_length
 from syllabus_io.workbook.agenda import write_agenda
 from syllabus_io.workbook.agenda_data import write_agenda_data, write_priorities
 from syllabus_io.workbook.book import Book
@@ -10,6 +12,7 @@ from syllabus_io.workbook.day import write_day
 from syllabus_io.workbook.goals import write_goals
 from syllabus_io.workbook.habits import write_habits
 from syllabus_io.workbook.hours import write_blocks_shown, write_hours
+from syllabus_io.workbook.layout import column_letter
 from syllabus_io.workbook.layout_plan import AGENDA_DATA, PlanName
 from syllabus_io.workbook.load import write_load
 from syllabus_io.workbook.month import write_month
@@ -53,4 +56,10 @@ def write_planning_hidden(book: Book) -> None:
     write_priorities(book, lists, _LISTS_AT)
     for number, word in enumerate(WEEKDAY_WORDS, start=1):
         book.put(lists, number, _LISTS_AT + 2, word, "hidden")
+    for offset, (box, name) in enumerate(((MONTH_BOX, PlanName.MONTH_LENGTHS), (WEEK_BOX, PlanName.WEEK_LENGTHS))):
+        column = _LISTS_AT + 3 + offset
+        for count in range(1, box.lines + 1):
+            book.put(lists, count, column, entry_length(count, box.lines, box.characters), "hidden")
+        letter = column_letter(column)
+        book.name(name, AGENDA_DATA, f"{letter}1", f"{letter}{box.lines}")
     book.name(PlanName.WEEKDAY_CHOICES, AGENDA_DATA, "N1", f"N{len(WEEKDAY_WORDS)}")

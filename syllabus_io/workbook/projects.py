@@ -78,11 +78,11 @@ def step_cells(number: int, step: int) -> StepCells:
     """The cells of a step, both counted from 0, as formulas on another sheet write them."""
     top, at = _block_row(number), first_step_row(number) + step
 
-    def cell(letter: str, row: int) -> str:
-        return f"'{PROJECTS}'!${letter}${row}"
+    def cell(letter: str, row: int, fixed: str = "") -> str:
+        return f"'{PROJECTS}'!${letter}{fixed}{row}"
 
     helper = column_letter(_ID + 2)
-    return StepCells(cell(helper, top), cell(helper, top + 1), cell("A", at), cell("C", at), cell("F", at))
+    return StepCells(cell(helper, top, "$"), cell(helper, top + 1, "$"), cell("A", at), cell("C", at), cell("F", at))
 
 
 def write_projects(book: Book) -> None:

@@ -27,8 +27,12 @@ def last_review_row(book: Book) -> int:
 
 
 def review_column(book: Book, key: str) -> str:
-    """All rows of a column of Review, as a reference for formulas on any sheet."""
-    return _TABLE.column_range(key, last_review_row(book))
+    """The name of all rows of a column of Review, for formulas on any sheet. By name: a formula that repeats can be
+    written once then."""
+    name = f"Review_{key}"
+    if name not in book.names:
+        book.name(name, REVIEW, *(f"{_TABLE.letter(key)}{row}" for row in (_TABLE.first_row, last_review_row(book))))
+    return name
 
 
 def write_review(book: Book) -> None:

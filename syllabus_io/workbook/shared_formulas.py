@@ -12,23 +12,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from xml.sax.saxutils import escape
 
 from syllabus_io.workbook.layout import column_letter
 
-__all__ = ["FilledCells", "FormulaCell", "shared_formulas"]
+__all__ = ["FilledCells", "formula_elements"]
 
 _CELL = re.compile(r"""("[^"]*"|'[^']*')|(?<![\w.])(\$?)([A-Z]{1,3})(\$?)([0-9]+)(?![\w.(])""")
 _LETTERS: dict[str, int] = {}
-
-
-@dataclass(frozen=True, slots=True)
-class FormulaCell:
-    """How a formula cell is written: its text ("" when another cell of its block holds it), and the block's number
-    and area, None and "" for a formula of its own."""
-
-    text: str
-    block: int | None = None
-    area: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,49 +41,56 @@ class FilledCells:
         return [(self.row + offset, self.column) for offset in range(self.rows)]
 
 
-def shared_formulas(
+def formula_elements(
     formulas: Mapping[tuple[int, int], str], filled: Sequence[FilledCells] = (), across_sheets: bool = False
-) -> dict[tuple[int, int], FormulaCell]:
-    """How each formula of a sheet is written, by row and column; texts come without their equals sign.
+) -> dict[tuple[int, int], str]:
+    """The element of each formula of a sheet, by row and column; texts come without their equals sign.
 
     ``across_sheets`` also shares formulas with references to other sheets: an engine reads them, not every program.
     """
-    written: dict[tuple[int, int], FormulaCell] = {}
+    elements: dict[tuple[int, int], str] = {}
     for number, one in enumerate(filled):
         text = formulas[one.first]
-        written |= _filled(one, text, number if across_sheets or _is_sharable(text) else None)
-    blocks = len(filled)
-    for row, column in sorted(formulas, key=lambda at: (at[1], at[0])):
-        if (row, column) in written:
+        if one.rows > 1 and (across_sheets or _is_sharable(text)):
+            elements |= dict.fromkeys(one.cells, _follower(number))
+            elements[one.first] = _leader(text, number, one.first, (one.row + one.rows - 1, one.column))
+        else:
+            moved = _Moved(text)
+            elements |= {at: _alone(moved.by(offset, 0)) for offset, at in enumerate(one.cells)}
+    number = len(filled)
+    for at in sorted(formulas, key=lambda at: (at[1], at[0])):
+        if at in elements:
             continue
-        text = formulas[row, column]
-        if not across_sheets and not _is_sharable(text):
-            written[row, column] = FormulaCell(text)
+        text = formulas[at]
+        last = _block(formulas, elements, at) if across_sheets or _is_sharable(text) else at
+        if last == at:
+            elements[at] = _alone(text)
             continue
-        last_row, last_column = _block(formulas, written, (row, column))
-        if (last_row, last_column) == (row, column):
-            written[row, column] = FormulaCell(text)
-            continue
-        follower = FormulaCell("", blocks)
-        for cell in _cells((row, column), (last_row, last_column)):
-            written[cell] = follower
-        area = f"{column_letter(column)}{row}:{column_letter(last_column)}{last_row}"
-        written[row, column] = FormulaCell(text, blocks, area)
-        blocks += 1
-    return written
+        elements |= dict.fromkeys(_cells(at, last), _follower(number))
+        elements[at] = _leader(text, number, at, last)
+        number += 1
+    return elements
+
+
+def _alone(text: str) -> str:
+    return f"<f>{_escaped(text)}</f>"
+
+
+def _leader(text: str, block: int, first: tuple[int, int], last: tuple[int, int]) -> str:
+    area = ":".join(f"{column_letter(column)}{row}" for row, column in (first, last))
+    return f'<f t="shared" ref="{area}" si="{block}">{_escaped(text)}</f>'
+
+
+def _follower(block: int) -> str:
+    return f'<f t="shared" si="{block}"/>'
+
+
+def _escaped(text: str) -> str:
+    return escape(text, {"\r": "&#13;"})
 
 
 def _is_sharable(text: str) -> bool:
     return not any(mark in text for mark in "![{#")
-
-
-def _filled(column: FilledCells, text: str, block: int | None) -> dict[tuple[int, int], FormulaCell]:
-    if block is None or column.rows == 1:
-        moved = _Moved(text)
-        return {at: FormulaCell(moved.by(offset, 0)) for offset, at in enumerate(column.cells)}
-    letter = column_letter(column.column)
-    area = f"{letter}{column.row}:{letter}{column.row + column.rows - 1}"
-    return dict.fromkeys(column.cells, FormulaCell("", block)) | {column.first: FormulaCell(text, block, area)}
 
 
 def _block(

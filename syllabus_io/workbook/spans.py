@@ -30,4 +30,4 @@ def join_cells(sheet: Worksheet, row: int, columns: tuple[int, int]) -> None:
     from openpyxl.worksheet.cell_range import CellRange
 
     first, last = (column_letter(column) for column in columns)
-    sheet.merged_cells.add(CellRange(f"{first}{row}:{last}{row}"))
+    sheet.merged_cells.ranges.add(CellRange(f"{first}{row}:{last}{row}"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from syllabus_io.plan.labels import MONTHS, WEEKDAYS
 
-__all__ = ["clock_words", "cut_words", "day_words", "entry_length_formula", "short_date_words"]
+__all__ = ["clock_words", "cut_words", "day_words", "short_date_words"]
 
 
 def day_words(day: str) -> str:
@@ -31,9 +31,3 @@ def clock_words(minutes: str, hours: int) -> str:
 def cut_words(text: str, length: str) -> str:
     """Text cut to length, with a mark where something is missing."""
     return f'IF(LEN({text})>{length},LEFT({text},{length}-1)&"…",{text})'
-
-
-def entry_length_formula(count: str, lines: int, characters: int) -> str:
-    """How many characters each of ``count`` entries gets in a box of that many lines."""
-    own = f"MAX(1,MIN(5,INT({lines}/MAX(1,MIN({count},{lines})))))"
-    return f"{own}*{characters}-({own}-1)*6"

@@ -7,6 +7,7 @@ import re
 import zipfile
 from datetime import date, datetime, time
 from typing import Any, cast
+from xml.sax.saxutils import escape
 
 import openpyxl
 import pytest
@@ -17,7 +18,7 @@ from openpyxl.worksheet.formula import ArrayFormula
 
 from syllabus_io.workbook.cached_values import CellValue
 from syllabus_io.workbook.package import pack_workbook
-from syllabus_io.workbook.shared_formulas import shared_formulas
+from syllabus_io.workbook.shared_formulas import FilledCells, formula_elements
 
 FORMULAS = (
     "A1+$B1*C$2-$D$3",
@@ -38,22 +39,25 @@ def test_a_block_means_in_each_cell_what_a_copy_means_there(formula: str) -> Non
     }
     if "XFD1" in formula:  # there is no column to the right of the last
         cells = {(row, column): text for (row, column), text in cells.items() if column == 30}
-    written = shared_formulas(cells)
-    assert written[first].text == formula and written[first].block == 0
-    assert all(cell.text == "" and cell.block == 0 for at, cell in written.items() if at != first)
+    written = formula_elements(cells)
+    assert written[first].startswith('<f t="shared" ref="AD3:') and written[first].endswith(
+        f'si="0">{escape(formula)}</f>'
+    )
+    assert {element for at, element in written.items() if at != first} == {'<f t="shared" si="0"/>'}
 
 
 def test_cells_that_differ_stand_alone() -> None:
-    written = shared_formulas({(1, 1): "B1", (2, 1): "B3", (4, 1): "B4", (5, 1): "B4", (6, 1): "B6"})
-    assert [cell.text for cell in written.values()] == ["B1", "B3", "B4", "B4", "B6"]
-    assert all(cell.block is None for cell in written.values())
+    written = formula_elements({(1, 1): "B1", (2, 1): "B3", (4, 1): "B4", (5, 1): "B4", (6, 1): "B6"})
+    assert list(written.values()) == [f"<f>{text}</f>" for text in ("B1", "B3", "B4", "B4", "B6")]
 
 
 @pytest.mark.parametrize("formula", ["'Other'!$A$1+B{row}", "SUM({{1,2}})+B{row}"])
 def test_what_the_format_forbids_in_a_block_is_written_for_each_cell(formula: str) -> None:
     # MS-XLSB 2.5.98.98: no reference to another sheet and no array in a shared formula.
     cells = {(row, 1): formula.format(row=row) for row in range(1, 5)}
-    assert {at: cell.text for at, cell in shared_formulas(cells).items()} == cells
+    assert formula_elements(cells) == {at: f"<f>{text}</f>" for at, text in cells.items()}
+    filled = formula_elements({(1, 1): cells[1, 1]}, [FilledCells(1, 1, 4)])
+    assert filled == formula_elements(cells), "the same formula, filled down"
 
 
 def test_a_packed_workbook_reads_as_the_one_openpyxl_saves() -> None:
@@ -95,6 +99,18 @@ def test_a_packed_workbook_reads_as_the_one_openpyxl_saves() -> None:
                 twin.font.b,
                 twin.font.i,
             ), cell.coordinate
+
+
+def test_a_filled_column_is_the_formula_copied_down() -> None:
+    workbook = openpyxl.Workbook()
+    sheet: Any = workbook.worksheets[0]
+    sheet["B2"], sheet["C2"] = "=A2+A$1", "='Sheet'!$A2"
+    filled = {sheet: [FilledCells(2, 2, 3), FilledCells(2, 3, 3)]}
+    read: Any = openpyxl.load_workbook(io.BytesIO(pack_workbook(workbook, filled=filled)))["Sheet"]
+    assert [[cell.value for cell in line] for line in read["B2:C4"]] == [
+        [f"=A{row}+A$1", f"='Sheet'!$A{row}"] for row in (2, 3, 4)
+    ]
+    assert read.dimensions == "B2:C4"
 
 
 def test_results_stand_beside_every_kind_of_formula() -> None:
