@@ -6,7 +6,7 @@ three values. Work that the outline no longer names stays, marked, when anything
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -16,14 +16,15 @@ from syllabus_io.plan.records import Notice, PlanSettings
 from syllabus_io.resolve.records import ResolvedCourse, ResolvedItem, ResolvedTerm
 from syllabus_io.resolve.term import Term
 from syllabus_io.revise.changes import Change, Changed
-from syllabus_io.revise.identity import find_course, pair_rows
+from syllabus_io.revise.identity import Pairing, find_course, pair_rows
+from syllabus_io.revise.standing_term import standing_term
 from syllabus_io.revise.weight_changes import weight_changes
 from syllabus_io.workbook.cell_values import Content, date_of, time_of
 from syllabus_io.workbook.edits import Edits, RowEdit, RowKey
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE
 from syllabus_io.workbook.review_rows import ReviewRow, review_rows
 
-__all__ = ["Merged", "merge_course", "merge_outlines", "settle_notices", "typed_rows"]
+__all__ = ["Merged", "ShownDays", "merge_course", "merge_outlines", "settle_notices", "typed_rows"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +82,15 @@ def merge_outlines(
     edits: Edits,
     outlines: Sequence[Outline],
 ) -> Merged:
-    """The courses with revised outlines merged in, each for the course it is of; an outline of no course is added."""
+    """The courses with revised outlines merged in, each for the course it is of; an outline of no course is added.
+
+    Dates stay as the term as first read gives them, for the workbook computes them anew from what stands on Term dates.
+    What is said of them, and what “keep” keeps, are the days that the workbook shows.
+    """
     from syllabus_io.pipeline import course_keys
     from syllabus_io.resolve.outlines import resolve_outline
 
+    standing = standing_term(resolved.term, edits)
     merged = Merged(resolved, tuple(notices), edits, ())
     for outline in outlines:
         course = find_course(outline, merged.resolved.courses)
@@ -103,13 +109,49 @@ def merge_outlines(
             merged = replace(merged, changes=(*merged.changes, Change(Changed.COURSE, course.key, text)))
         else:
             revised = resolve_outline(outline, merged.resolved.term, course.key)
-            merged = merge_course(merged, settings, course, revised)
+            shown = None
+            if standing != resolved.term:
+                again = (resolve_outline(one.outline, standing, course.key) for one in (course, revised))
+                read = (_rows(resolved.term, one, settings) for one in (course, revised))
+                shown = ShownDays(
+                    *(_days(old, _rows(standing, one, settings)) for old, one in zip(read, again, strict=True))
+                )
+            merged = merge_course(merged, settings, course, revised, shown)
     return merged
 
 
-def merge_course(merged: Merged, settings: PlanSettings, course: ResolvedCourse, revised: ResolvedCourse) -> Merged:
+Days = Mapping[str, tuple[date | None, date | None]]
+"""The first and last day of rows, by their ids."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShownDays:
+    """The days that a workbook shows where they differ from those first read, because its term was changed by hand: of
+    the rows of the earlier outline and of the revised one."""
+
+    before: Days
+    revised: Days
+
+
+def _days(rows: Sequence[ReviewRow], now: Sequence[ReviewRow]) -> Days:
+    """The days of rows as they are now: an earlier revision may have given a row another id than it would get now."""
+    return {row.id: (twin.read, twin.until) for row, twin in pair_rows(rows, now).pairs}
+
+
+def _as_shown(row: ReviewRow, days: Days) -> ReviewRow:
+    read, until = days.get(row.id, (row.read, row.until))
+    return replace(row, read=read, until=until)
+
+
+def merge_course(
+    merged: Merged,
+    settings: PlanSettings,
+    course: ResolvedCourse,
+    revised: ResolvedCourse,
+    shown: ShownDays | None = None,
+) -> Merged:
     """One course with its revised outline merged in."""
-    return _CourseMerge(merged, settings, course, revised).merged()
+    return _CourseMerge(merged, settings, course, revised, shown).merged()
 
 
 def _rows(term: Term, course: ResolvedCourse, settings: PlanSettings) -> tuple[ReviewRow, ...]:
@@ -119,7 +161,14 @@ def _rows(term: Term, course: ResolvedCourse, settings: PlanSettings) -> tuple[R
 class _CourseMerge:
     """The merge of one course, row by row."""
 
-    def __init__(self, merged: Merged, settings: PlanSettings, course: ResolvedCourse, revised: ResolvedCourse) -> None:
+    def __init__(
+        self,
+        merged: Merged,
+        settings: PlanSettings,
+        course: ResolvedCourse,
+        revised: ResolvedCourse,
+        shown: ShownDays | None,
+    ) -> None:
         self._before = merged
         self._course, self._revised = course, revised
         self._typed = typed_rows(merged.edits)
@@ -127,6 +176,14 @@ class _CourseMerge:
         self._anywhere |= {key.word for extra in merged.edits.extras for key, _ in extra.cells if key.how == "id"}
         term = merged.resolved.term
         self._pairing = pair_rows(_rows(term, course, settings), _rows(term, revised, settings))
+        if shown:
+            self._pairing = Pairing(
+                tuple(
+                    (_as_shown(row, shown.before), _as_shown(twin, shown.revised)) for row, twin in self._pairing.pairs
+                ),
+                tuple(_as_shown(row, shown.before) for row in self._pairing.gone),
+                tuple(_as_shown(row, shown.revised) for row in self._pairing.new),
+            )
         self._changes: list[Change] = []
         self._notices = {notice.row: notice for notice in merged.notices}
         self._new_ids: dict[str, str] = {}
