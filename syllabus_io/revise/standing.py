@@ -12,7 +12,7 @@ from syllabus_io.outline.records import Kind
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingOff, StandingPlan
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.revise.update import Updated
-from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown, time_of
+from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown, time_of, value_of
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, Name, column_letter
 from syllabus_io.workbook.layout_store import STORE
 from syllabus_io.workbook.revisions import TERM_EVENTS
@@ -43,7 +43,7 @@ class Cells:
 
     def cell(self, sheet: str, row: int, column: int) -> Content:
         """The content of a cell; an error counts as nothing."""
-        content = content_of(self.workbook[sheet].cell(row, column).value)
+        content = content_of(value_of(self.workbook[sheet].cell(row, column)))
         if not isinstance(content, FormulaText):
             return content
         value: Any = self._values.get(sheet, {}).get(f"{column_letter(column)}{row}")

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, mark_of
+from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, mark_of, value_of
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -202,7 +202,7 @@ def _rows_of(sheet: Worksheet) -> dict[int, dict[int, _Cell]]:
         if not isinstance(cell, MergedCell):
             style = names[cell._style.xfId] if cell._style else ""  # type: ignore[attr-defined]
             if cell.value is not None or style.startswith("entry"):
-                found.setdefault(row, {})[column] = _Cell(content_of(cell.value), style)
+                found.setdefault(row, {})[column] = _Cell(content_of(value_of(cell)), style)
     return dict(sorted(found.items()))
 
 

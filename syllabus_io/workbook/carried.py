@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.areas import shapes_of
-from syllabus_io.workbook.cell_values import FormulaText, content_of
+from syllabus_io.workbook.cell_values import FormulaText, content_of, value_of
 from syllabus_io.workbook.edits import Edits, KeptNote
 from syllabus_io.workbook.kept import write_kept
 from syllabus_io.workbook.layout_store import KEPT, STORE
@@ -94,7 +94,7 @@ def own_values(content: bytes, names: dict[str, str]) -> dict[str, dict[str, Cel
     for old, new in names.items():
         for line in workbook[old].iter_rows():
             for cell in line:
-                value = content_of(cell.value)
+                value = content_of(value_of(cell))
                 if value is not None and not isinstance(value, FormulaText):
                     found.setdefault(new, {})[cell.coordinate] = value
     return found

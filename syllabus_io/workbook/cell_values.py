@@ -11,7 +11,7 @@ import math
 import re
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 __all__ = [
     "Content",
@@ -28,6 +28,7 @@ __all__ = [
     "same_mark",
     "shown",
     "time_of",
+    "value_of",
 ]
 
 _EPOCH = datetime(1899, 12, 30)  # noqa: DTZ001  # spreadsheets know no zones
@@ -74,8 +75,20 @@ class Restored(str):
 Content: TypeAlias = str | float | bool | FormulaText | None
 
 
+class _Words(str):
+    """Text that begins like a formula and is none: it was typed, or written, as text."""
+
+    __slots__ = ()
+
+
+def value_of(cell: Any) -> object:
+    """The value of one of openpyxl's cells, which gives text that begins like a formula just as it gives formulas."""
+    value = cell.value
+    return _Words(value) if isinstance(value, str) and value.startswith("=") and cell.data_type != "f" else value
+
+
 def content_of(value: object, cell: str = "", number_format: str = "General") -> Content:
-    """What a cell holds, from the value openpyxl gives for it."""
+    """What a cell holds, from what :func:`value_of` gives for it."""
     match value:
         case None | "":
             return None
@@ -95,6 +108,8 @@ def content_of(value: object, cell: str = "", number_format: str = "General") ->
             return Stamp(_days(value), number_format)
         case Restored():
             return value
+        case _Words():
+            return plain_text(value)
         case str():
             return FormulaText(value, cell) if value.startswith("=") and len(value) > 1 else plain_text(value)
         case _:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from syllabus_io.workbook.areas import Area, SheetShape
-from syllabus_io.workbook.cell_values import Content, FormulaText, as_typed, content_of, holds, mark_of
+from syllabus_io.workbook.cell_values import Content, FormulaText, as_typed, content_of, holds, mark_of, value_of
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -40,7 +40,7 @@ def grid_of(sheet: Worksheet) -> Grid:
     """The contents of a sheet; blank cells are left out."""
     rows: dict[int, dict[int, Content]] = {}
     for (at, column), cell in held_cells(sheet):
-        content = content_of(cell.value, cell.coordinate, cell.number_format) if cell.value is not None else None
+        content = content_of(value_of(cell), cell.coordinate, cell.number_format) if cell.value is not None else None
         if content is not None:
             rows.setdefault(at, {})[column] = content
     return Grid(rows, (max(rows, default=0), max((max(cells) for cells in rows.values()), default=0)))

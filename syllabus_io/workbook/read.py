@@ -14,12 +14,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.workbook.areas import SheetShape
 from syllabus_io.workbook.as_printed import read_pictures
-from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown
+from syllabus_io.workbook.cell_values import Content, FormulaText, content_of, date_of, shown, value_of
 from syllabus_io.workbook.edits import Edits, Extra, KeptNote, LooseEdit, RowEdit, RowKey
 from syllabus_io.workbook.language import find_language, restore_workbook
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, column_letter
@@ -103,11 +103,32 @@ def _opened(path: Path, content: bytes, light: bool = False) -> Workbook:
     with warnings.catch_warnings(), contextlib.redirect_stdout(io.StringIO()):
         warnings.simplefilter("ignore")
         try:
-            return load_workbook(io.BytesIO(lightened(content, STORE) if light else content), rich_text=False)
+            workbook = load_workbook(io.BytesIO(lightened(content, STORE) if light else content), rich_text=False)
+            _check_styles(workbook)
+            return workbook
         except Exception as error:  # the library raises whatever a damaged part leads it into
             raise WorkbookMismatch(
                 path, f"cannot be read as a workbook ({type(error).__name__})", "use an earlier copy of it"
             ) from error
+
+
+def _check_styles(workbook: Any) -> None:
+    """Raises IndexError when a style names a font, format or frame that the file does not hold; the library would only
+    raise it once a cell is asked for its looks."""
+    from openpyxl.styles.numbers import BUILTIN_FORMATS_MAX_SIZE
+
+    formats = BUILTIN_FORMATS_MAX_SIZE + len(workbook._number_formats)
+    for style in workbook._cell_styles:
+        for number, most in (
+            (style.numFmtId, formats),
+            (style.fontId, len(workbook._fonts)),
+            (style.fillId, len(workbook._fills)),
+            (style.borderId, len(workbook._borders)),
+            (style.alignmentId, len(workbook._alignments)),
+            (style.protectionId, len(workbook._protections)),
+        ):
+            if not 0 <= number < most:
+                raise IndexError("a style names what the file does not hold")
 
 
 def _holds_too_many_tags(archive: zipfile.ZipFile) -> bool:
@@ -135,8 +156,9 @@ def _kept_before(workbook: Workbook) -> list[KeptNote]:
         return []
     sheet = workbook[KEPT]
     found = []
-    for row in range(KEPT_TABLE.first_row, sheet.max_row + 1):
-        words = [shown(content_of(sheet.cell(row, KEPT_TABLE.number(key)).value)) for key in _KEPT_KEYS]
+    # only rows that are held: one cell at the very end must not make a million
+    for row in sorted({row for row, _ in sheet._cells if row >= KEPT_TABLE.first_row}):
+        words = [shown(content_of(value_of(sheet.cell(row, KEPT_TABLE.number(key))))) for key in _KEPT_KEYS]
         if any(words):
             found.append(KeptNote(*words))
     return found

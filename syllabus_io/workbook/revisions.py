@@ -7,7 +7,7 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from syllabus_io.workbook.cell_values import FormulaText, content_of, shown
+from syllabus_io.workbook.cell_values import FormulaText, content_of, shown, value_of
 from syllabus_io.workbook.layout import REVIEW, REVIEW_TABLE, TERM
 from syllabus_io.workbook.store import EventState
 
@@ -31,7 +31,7 @@ def event_states(workbook: Workbook, before: Mapping[str, EventState], moment: i
         shown(content)
         for line in workbook[TERM].iter_rows()
         for cell in line
-        if (content := content_of(cell.value)) is not None and not isinstance(content, FormulaText)
+        if (content := content_of(value_of(cell))) is not None and not isinstance(content, FormulaText)
     )
     found = {TERM_EVENTS: term}
     sheet = workbook[REVIEW]
@@ -39,7 +39,7 @@ def event_states(workbook: Workbook, before: Mapping[str, EventState], moment: i
         own = sheet.cell(at, REVIEW_TABLE.number("id")).value
         if not isinstance(own, str):
             continue
-        contents = [content_of(sheet.cell(at, REVIEW_TABLE.number(key)).value) for key in _KEYS]
+        contents = [content_of(value_of(sheet.cell(at, REVIEW_TABLE.number(key)))) for key in _KEYS]
         words = ["=" if isinstance(content, FormulaText) else shown(content) for content in contents]
         if any(words[:6]):
             found[own] = _digest([*words, term if "=" in words else ""])

@@ -7,13 +7,17 @@ import re
 import zipfile
 from collections.abc import Callable
 
+import openpyxl
+
 from syllabus_io.workbook.cached_values import sheet_parts
+from syllabus_io.workbook.layout_store import KEPT
 
 __all__ = [
     "CRAFTED",
     "blank_cells",
     "far_cell",
     "outside_entity",
+    "unknown_format",
     "unknown_style",
     "unpacks_to_far_more",
 ]
@@ -79,6 +83,29 @@ def unknown_style(content: bytes) -> bytes:
     return _changed(content, _at_the_end(b'<row r="3000"><c r="A3000" s="65535"><v>1</v></c></row>'))
 
 
+def unknown_format(content: bytes) -> bytes:
+    """Styles with a number format that stands in no list."""
+    packed = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(content)) as archive,
+        zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as written,
+    ):
+        for name in archive.namelist():
+            part = archive.read(name)
+            part = re.sub(rb'(<xf\b[^>]*numFmtId=")164"', rb'\g<1>65535"', part) if "styles" in name else part
+            written.writestr(name, part)
+    return packed.getvalue()
+
+
+def far_cell_among_kept_words(content: bytes) -> bytes:
+    """The sheet of words without a place, with one cell in the last row there can be."""
+    book = openpyxl.load_workbook(io.BytesIO(content))
+    book.create_sheet(KEPT)["A1048576"] = "far away"
+    packed = io.BytesIO()
+    book.save(packed)
+    return packed.getvalue()
+
+
 def unpacks_to_far_more(content: bytes) -> bytes:
     """A part of 210 MB of blanks."""
     packed = io.BytesIO(content)
@@ -94,5 +121,7 @@ CRAFTED: tuple[Callable[[bytes], bytes], ...] = (
     entity_blow_up,
     outside_entity,
     unknown_style,
+    unknown_format,
+    far_cell_among_kept_words,
     unpacks_to_far_more,
 )

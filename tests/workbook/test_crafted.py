@@ -12,7 +12,15 @@ from syllabus_io.cli.workbooks import find_workbooks
 from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.workbook.read import read_workbook
 from tests.fuzz.originals import workbook_original
-from tests.workbook.crafted import CRAFTED, blank_cells, far_cell, outside_entity, unknown_style, unpacks_to_far_more
+from tests.workbook.crafted import (
+    CRAFTED,
+    blank_cells,
+    far_cell,
+    outside_entity,
+    unknown_format,
+    unknown_style,
+    unpacks_to_far_more,
+)
 
 PATH = Path("plan.xlsx")
 MOST_SECONDS = 20.0
@@ -49,6 +57,11 @@ def test_the_words_of_another_file_are_not_read(tmp_path: Path) -> None:
     except WorkbookMismatch:
         return
     assert "another file" not in repr(read.edits)
+
+
+def test_a_style_that_names_what_is_not_there_is_said() -> None:
+    with pytest.raises(WorkbookMismatch, match="cannot be read as a workbook"):
+        read_workbook(PATH, unknown_format(workbook_original()))
 
 
 def test_what_a_library_prints_does_not_reach_the_output(capsys: pytest.CaptureFixture[str]) -> None:
