@@ -78,6 +78,7 @@ def _calendar(term_file: Path | None) -> TermCalendar | None:
 def _answer(request: _Request, calendar: TermCalendar | None, options: ResolveOptions) -> _Answer:
     from syllabus_io.resolve.evaluate import ReadingContext, expand, resolve_phrase
     from syllabus_io.resolve.expression import Every
+    from syllabus_io.resolve.records import Unresolved
 
     reference = request.reference or options.reference
     if reference is None and calendar is None:
@@ -90,7 +91,8 @@ def _answer(request: _Request, calendar: TermCalendar | None, options: ResolveOp
     time = _time(phrase.time)
     if isinstance(phrase.expression, Every):
         dates = expand(phrase.expression, calendar, context)[:_MOST_DATES]
-        reason = "" if dates else "the rule gives no day here"
+        reasons = () if isinstance(resolution, Unresolved) else resolution.reasons
+        reason = "; ".join(reasons) if dates else "the rule gives no day here"
         return _Answer(dates[0] if dates else None, None, time, "derived", reason, phrase.rules, dates)
     if phrase.expression is None:
         return _Answer(None, None, time, "stated", "only a time of day is written", phrase.rules)

@@ -55,13 +55,14 @@ def evaluate(
 def expand(rule: Every, calendar: TermCalendar | None, context: ReadingContext | None = None) -> tuple[date, ...]:
     """The days of a recurring rule in the term, in order; empty when its bounds cannot be worked out.
 
-    See :func:`syllabus_io.resolve.recurrence.expand_rule` for what bounds it.
+    See :func:`syllabus_io.resolve.recurrence.expand_rule` for what bounds it; :func:`evaluate` gives the reasons to
+    check the days.
     """
     try:
-        days = recurrence.expand_rule(rule, Scene(calendar, context or ReadingContext()))
+        found = recurrence.expand_rule(rule, Scene(calendar, context or ReadingContext()))
     except OverflowError:  # a rule without an end beside the last year of the calendar
         return ()
-    return () if isinstance(days, Unresolved) else days
+    return () if isinstance(found, Unresolved) else found.days
 
 
 def resolve_phrase(

@@ -11,8 +11,18 @@ from syllabus_io.resolve.agreement import agree_on_day
 from syllabus_io.resolve.anchors import find_items
 from syllabus_io.resolve.cross_check import IN_CLASS
 from syllabus_io.resolve.evaluate import ReadingContext, evaluate, expand
-from syllabus_io.resolve.evidence import readings_of, with_month
-from syllabus_io.resolve.expression import Anchor, ClassNear, DateExpression, Direction, Every, Span, Week, WeekOf
+from syllabus_io.resolve.evidence import Reading, readings_of, with_month
+from syllabus_io.resolve.expression import (
+    Anchor,
+    ClassNear,
+    DateExpression,
+    Direction,
+    Every,
+    FullDate,
+    Span,
+    Week,
+    WeekOf,
+)
 from syllabus_io.resolve.expression_parts import parts_of
 from syllabus_io.resolve.mention_days import Bench, MentionDay, guessed_year_reasons, resolve_mention, with_reasons
 from syllabus_io.resolve.records import Ambiguous, Certainty, Resolution, Resolved, Unresolved
@@ -158,6 +168,7 @@ class ItemDays:
             return
         size = series_size(item, self._outline.items, self._outline.grading)
         doubts = [*doubts, *mention.phrase.doubts, *mention.doubts, *guessed_year_reasons(plain, bench.term)]
+        doubts += _open_ends(readings)
         first = evaluate(rule, bench.calendar, context)
         if isinstance(first, Resolved | Ambiguous):
             doubts += [reason for reason in first.reasons if "outside the term" not in reason]
@@ -200,3 +211,15 @@ class ItemDays:
     @staticmethod
     def _holds(item: Item, kinds: set[Kind]) -> bool:
         return item.kind in kinds and not any(isinstance(each.phrase.expression, Every) for each in item.mentions)
+
+
+def _open_ends(readings: Sequence[Reading]) -> list[str]:
+    """The question about days that bound a series when the order of day and month stays open; the first is taken."""
+    read = [[part.day for part in parts_of(one.expression) if isinstance(part, FullDate)] for one in readings[:2]]
+    if len(read) < 2:
+        return []
+    return [
+        f"a day that bounds the series can be {in_words(first)} or {in_words(other)}; the first of these is taken"
+        for first, other in zip(*read, strict=True)
+        if first != other
+    ]

@@ -13,6 +13,7 @@ from syllabus_io.resolve.expression import Phrase
 from syllabus_io.resolve.foreign import RULE_NAME, has_foreign_word, in_english
 from syllabus_io.resolve.language import GRAMMAR, PHRASE
 from syllabus_io.resolve.matching import Match, Parse
+from syllabus_io.resolve.named_base import counted_part, with_named_base
 from syllabus_io.resolve.readings import Reading, in_school_hours
 from syllabus_io.resolve.rules import Scope
 from syllabus_io.resolve.tokens import Token, plain_text
@@ -39,9 +40,21 @@ def parse_phrase(text: str) -> Phrase | None:
     if len(text) > _LONGEST_PHRASE_TEXT:
         return None
     found = _whole_phrase(text)
-    if found is None and has_foreign_word(_WORD.findall(text.lower())):
+    if found is not None:
+        return found
+    if has_foreign_word(_WORD.findall(text.lower())):
         return foreign_phrase(text)
-    return found
+    return _phrase_of_thing(text)
+
+
+def _phrase_of_thing(text: str) -> Phrase | None:
+    """The phrase that counts days from a thing no rule knows and is the whole text but for its closing signs."""
+    counted = counted_part(text)
+    phrase = _whole_phrase(counted) if counted is not None else None
+    if phrase is None:
+        return None
+    found = with_named_base(phrase, text)
+    return found if found != phrase and not text[found.end :].strip(_AROUND[-1]) else None
 
 
 def _whole_phrase(text: str) -> Phrase | None:

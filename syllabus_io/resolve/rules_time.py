@@ -46,6 +46,14 @@ def _packed_clock(clock: tuple[int, int], half: str) -> TimeWords | None:
     return clock_time(clock[0], clock[1], half) if 1 <= clock[0] <= 12 else None
 
 
+def _four_figures(clock: tuple[int, int]) -> TimeWords:
+    return TimeWords(ClockTime(*clock))
+
+
+def _range_of_four_figures(first: tuple[int, int], last: tuple[int, int]) -> TimeWords | None:
+    return TimeWords(ClockTime(*first), ClockTime(*last)) if first < last < (24, 0) else None
+
+
 def _hour_word(hour: int, half: str | None = None) -> TimeWords | None:
     return clock_time(hour, 0, half) if 1 <= hour <= 12 else None
 
@@ -144,6 +152,10 @@ _CLOCKS = (
          lambda c: replace(clock_time(c[0], c[1]) or _NOON, loose=False), "<sure>", ("17:00 hrs",)),
     Rule("<hour and minute> hours", "<hhmm> h|hrs|hours", lambda c: TimeWords(ClockTime(*c)) if c[0] <= 23 else None,
          "<sure>", ("1700 hrs",)),
+    Rule("at <four figures>", "at|@|by|before|until|due <0hhmm>", _four_figures, "<time>", ("due 0800", "at 0930")),
+    Rule("<four figures>-<four figures>", "<0hhmm> -|to|until <hhmm>", _range_of_four_figures, "<timerange>",
+         ("0900-1150", "MWF 0800-0850")),
+    Rule("<day> and <four figures>", "<0hhmm>", _four_figures, "<daytime>", ("Oct 5, 0800",), Scope.WHOLE),
     Rule("noon", "[<hh>] [high] noon", lambda h: _NOON if h in (None, 12) else None, "<sure>", ("noon",)),
     Rule("12:00 noon", "<clock> noon", lambda c: _NOON if c[:2] == (12, 0) else None, "<sure>", ("12:00 noon",)),
     Rule("midnight", "[<hh>] midnight", lambda h: _MIDNIGHT if h in (None, 12) else None, "<sure>",
@@ -263,6 +275,7 @@ _TIMES = (
     Rule("<hour>-<hour> beside a day", "<hourrange>", pass_on, "<daytime>", ("27.10.2017 20-21",), Scope.WHOLE),
     Rule("<time> beside a day", "<time>", pass_on, "<daytime>", ("Mondays at noon",)),
     Rule("at <time>", "{at} <time>", pass_on, "<time>", ("at 5pm", "@ 11:59pm", "by noon")),
+    Rule("both <time>", "both|each|all <time>", pass_on, "<time>", ("both 6:30–8:00 p.m.", "Nov 9, both at 6:30 pm")),
     Rule("no later than <time>", "no later than|by <time>", pass_on, "<time>", ("no later than 5 pm",)),
     Rule("due at <time>", "[,] due [at|by] <time>", pass_on, "<time>", ("due at 5 pm",), Scope.WHOLE),
     Rule("for <time>", "for <time>", pass_on, "<time>", ("for a quarter past noon",), Scope.WHOLE),

@@ -25,6 +25,7 @@ from syllabus_io.resolve.foreign import foreign_stretches, has_foreign_word
 from syllabus_io.resolve.grammar import Tree
 from syllabus_io.resolve.language import GRAMMAR, NEVER, PHRASE
 from syllabus_io.resolve.matching import Match, Parse
+from syllabus_io.resolve.named_base import with_named_base
 from syllabus_io.resolve.parse import foreign_phrase, phrase_of
 from syllabus_io.resolve.readings import Reading
 from syllabus_io.resolve.rules import Scope
@@ -68,7 +69,16 @@ def find_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:
         found += foreign
     if weak:
         found = [_in_its_week(phrase) for phrase in found]
-    return tuple(sorted(found, key=lambda phrase: phrase.start))
+    return _apart(found)
+
+
+def _apart(found: list[Phrase]) -> tuple[Phrase, ...]:
+    """The phrases in their order, without those that lie in the name of a thing days are counted from."""
+    kept: list[Phrase] = []
+    for phrase in sorted(found, key=lambda phrase: phrase.start):
+        if not kept or kept[-1].end <= phrase.start:
+            kept.append(phrase)
+    return tuple(kept)
 
 
 @lru_cache(maxsize=8192)
@@ -110,7 +120,7 @@ class _Run:
         place = 0
         while (found := self._next(place)) is not None:
             start, match = found
-            yield phrase_of(self._text, self._tokens, start, match)
+            yield with_named_base(phrase_of(self._text, self._tokens, start, match), self._text)
             place = match.end
             for listed, after in self._listed(match):
                 yield listed

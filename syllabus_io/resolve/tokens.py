@@ -65,7 +65,7 @@ _WORD_TABLES: Final[Mapping[str, Mapping[str, object]]] = {
     "<zone>": ZONES,
 }
 #: The classes of a row of digits.
-NUMBER_CLASSES: Final = ("<num>", "<dd>", "<hh>", "<mm>", "<yy>", "<year>", "<hhmm>")
+NUMBER_CLASSES: Final = ("<num>", "<dd>", "<hh>", "<mm>", "<yy>", "<year>", "<hhmm>", "<0hhmm>")
 _OTHER_CLASSES = ("<nth>", "<clock>", "<'yy>", "<ampm>", "<ap>", "<letterday>", "<pattern>", "<letter>")
 #: Every class of a single token; any other slot of a rule is filled by rules.
 TOKEN_CLASSES: Final = frozenset((*_WORD_TABLES, *NUMBER_CLASSES, *_OTHER_CLASSES))
@@ -191,6 +191,8 @@ def _number_classes(digits: str) -> Classes:
             found.append(("<yy>", full_year(value)))
     elif value // 100 <= 24 and value % 100 < 60:
         found.append(("<hhmm>", (value // 100, value % 100)))
+        if len(digits) == 4 and digits[0] == "0":
+            found.append(("<0hhmm>", (value // 100, value % 100)))
     if len(digits) == 4 and 1900 <= value < 2200:
         found.append(("<year>", value))
     return tuple(found)

@@ -8,6 +8,7 @@ from syllabus_io.resolve import (
     rules_absolute,
     rules_bounds,
     rules_meeting,
+    rules_months,
     rules_never,
     rules_phrase,
     rules_recurring,
@@ -48,7 +49,7 @@ _SECTIONS: tuple[tuple[str, str, tuple[Rule, ...]], ...] = (
         "the named day.",
         rules_time.RULES,
     ),
-    ("What comes again", "", (*rules_recurring.RULES, *rules_bounds.RULES)),
+    ("What comes again", "", (*rules_recurring.RULES, *rules_months.RULES, *rules_bounds.RULES)),
     ("Whole phrases", "", rules_phrase.RULES),
     (
         "What is no date",

@@ -20,6 +20,7 @@ from syllabus_io.resolve.expression import (
     FullDate,
     MeetingNumber,
     MonthDay,
+    NumericDate,
     Offset,
     Unit,
     Week,
@@ -209,3 +210,12 @@ def test_the_night_before_the_first_class_is_before_the_course() -> None:
     found = resolve_outline(made, term, "BOT 210").items
     assert (found[0].title, found[0].date) == ("Notes 1", date(2026, 9, 2))
     assert not any(one.reasons for one in found)
+
+
+def test_a_series_with_a_bound_in_two_orders_carries_the_question() -> None:
+    # By hand: until 9/11 is until 9 November or until 11 September 2026, and nothing else in the outline tells.
+    rule = Every(Frequency.WEEKLY, weekdays=(Weekday.TU,), start=Week(1), until=NumericDate(9, 11))
+    found = course(outline([item(Kind.ASSIGNMENT, "Homework", mention(rule, "Tuesdays until 9/11"))])).items
+    assert [one.date for one in found] == [date(2026, 9, 1), date(2026, 9, 8)]
+    for one in found:
+        assert any("11 Sep 2026" in reason and "9 Nov 2026" in reason for reason in one.reasons), one.reasons

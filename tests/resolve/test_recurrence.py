@@ -6,7 +6,7 @@ repeat within a day are left out: a rule here gives days.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 import pytest
@@ -19,6 +19,7 @@ from syllabus_io.resolve.expression import (
     Frequency,
     FullDate,
     NamedDay,
+    NumericDate,
     Offset,
     TermEdge,
     TermPoint,
@@ -28,6 +29,8 @@ from syllabus_io.resolve.expression import (
 )
 from syllabus_io.resolve.records import Resolved, Unresolved
 from syllabus_io.resolve.recurrence import MOST_DATES
+from syllabus_io.resolve.term import DayOff
+from syllabus_io.resolve.term_calendar import TermCalendar
 from tests.dates.calendars import CALENDARS
 
 MO, TU, WE, TH, FR, SA, SU = (Weekday(number) for number in range(1, 8))
@@ -262,6 +265,22 @@ def test_days_off_stay_in_when_the_rule_says_so() -> None:
     assert len(days) == 15
 
 
+def test_the_last_school_day_of_a_month_is_no_day_off() -> None:
+    # By hand: 30 September 2026 is a Wednesday; Friday 30 October is off here, so the day before; 30 November a Monday.
+    off = (*SEMESTER.term.no_class, DayOff("staff day", date(2026, 10, 30), date(2026, 10, 30)))
+    calendar = TermCalendar(replace(SEMESTER.term, no_class=off), SEMESTER.meetings)
+    rule = Every(MONTHLY, weekdays=WEEKDAYS, set_positions=(-1,), months=(9, 10, 11))
+    assert expand(rule, calendar) == (date(2026, 9, 30), date(2026, 10, 29), date(2026, 11, 30))
+    first = Every(MONTHLY, weekdays=WEEKDAYS, set_positions=(1,), months=(9, 10, 11))
+    assert expand(first, calendar) == (date(2026, 9, 1), date(2026, 10, 1), date(2026, 11, 2))
+
+
+def test_days_of_months_named_one_by_one_stay_in_on_days_off() -> None:
+    # By hand: 15 October 2026 lies in the autumn break of this term.
+    rule = Every(MONTHLY, month_days=(15,), months=(9, 10, 11), open_days_only=False)
+    assert expand(rule, SEMESTER) == (date(2026, 9, 15), date(2026, 10, 15), date(2026, 11, 15))
+
+
 def test_count_counts_what_is_left_without_days_off() -> None:
     # By hand: Fridays 2, 9 October, then 16 October is off.
     days = expand(Every(WEEKLY, weekdays=(FR,), start=_from(2026, 10, 2), count=3), SEMESTER)
@@ -315,20 +334,37 @@ def test_rule_without_a_start_needs_a_term_or_a_reference_day() -> None:
     ("rule", "missing"),
     [
         (Every(WEEKLY, weekdays=(FR,), until=Anchor("the midterm")), "midterm"),
-        (Every(WEEKLY, weekdays=(FR,), except_in=(Anchor("the midterm"),)), "midterm"),
         (Every(WEEKLY, weekdays=(FR,), start=TermPoint(TermEdge.FINALS)), "examination period"),
         (Every(DAILY, rotation="A"), "rotate"),
     ],
 )
 def test_rule_with_an_unknown_bound_says_what_is_missing(rule: Every, missing: str) -> None:
-    from dataclasses import replace
-
-    from syllabus_io.resolve.term_calendar import TermCalendar
-
     calendar = TermCalendar(replace(SEMESTER.term, finals=None), SEMESTER.meetings)
     resolution = evaluate(rule, calendar)
     assert isinstance(resolution, Unresolved) and missing in resolution.reason
     assert expand(rule, calendar) == ()
+
+
+def test_an_exception_that_cannot_be_placed_leaves_the_days_and_a_reason() -> None:
+    plain = Every(WEEKLY, weekdays=(FR,))
+    rule = Every(WEEKLY, weekdays=(FR,), except_in=(Anchor("the midterm"), Week(3)))
+    without_week_3 = tuple(day for day in expand(plain, SEMESTER) if not 14 <= day.day <= 18 or day.month != 9)
+    assert expand(rule, SEMESTER) == without_week_3
+    resolution = evaluate(rule, SEMESTER)
+    assert isinstance(resolution, Resolved)
+    assert any("could not be placed" in reason and "midterm" in reason for reason in resolution.reasons)
+
+
+def test_a_bound_in_two_orders_carries_the_question() -> None:
+    # 10/11 is 11 October or 10 November, and both lie in the term.
+    rule = Every(WEEKLY, weekdays=(FR,), until=NumericDate(10, 11))
+    resolution = evaluate(rule, SEMESTER)
+    assert isinstance(resolution, Resolved)
+    (reason,) = [reason for reason in resolution.reasons if "last day of the series" in reason]
+    assert "11 Oct 2026" in reason and "10 Nov 2026" in reason
+    known = evaluate(rule, SEMESTER, ReadingContext(order="dmy"))
+    assert isinstance(known, Resolved) and not known.reasons
+    assert expand(rule, SEMESTER, ReadingContext(order="dmy"))[-1] == date(2026, 11, 6)
 
 
 def test_series_that_starts_anywhere_says_so() -> None:
