@@ -13,8 +13,9 @@ class ReadingLimits:
 
     ``seconds`` is time on the clock and ``cpu_seconds`` computing time; ``memory_bytes`` bounds the address space of
     a reading process, where the system can bound it. Pages after ``pages`` are left unread, with a note.
-    ``unpacked_bytes`` bounds all parts of a Word file together, ``part_bytes`` one part of it or one content
-    stream of a PDF, once unpacked. ``reply_bytes`` bounds what a reading process may answer.
+    ``unpacked_bytes`` bounds all parts of a Word file together, ``part_bytes`` one part of it, once unpacked. What a
+    stream of a PDF unpacks to is bounded by memory and computing time alone: a file that goes beyond them is not read.
+    ``reply_bytes`` bounds what a reading process may answer.
     """
 
     seconds: float = 60.0
