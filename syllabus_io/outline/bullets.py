@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage, is_single_day
 from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
+from syllabus_io.outline.numbered_classes import numbered_classes
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.row_dates import SHORT_LEAD, RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import dated_label, label_of
@@ -51,6 +52,7 @@ def read_lines(document: Document, rows: Rows) -> None:
     """Add to ``rows`` the dated lines of the document, what stands under them, and the other lines as running text."""
     lines = list(document.blocks)
     dated = _dated_lines(lines)
+    dated |= {number: row for number, row in numbered_classes(lines).items() if number not in dated}
     runs = _runs(sorted(dated))
     section, lead, open_block, number_of_run, run_end = "", "", None, 0, -1
     for number, block in enumerate(lines):

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from syllabus_io.outline.clauses import stage_before
 from syllabus_io.outline.day_labels import labelled_entries
 from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.entry_dates import Reading, date_of, own_phrases
@@ -123,17 +124,19 @@ def _read_passage(passage: Passage, reading: Reading) -> Iterator[Draft]:
         return
     for entry, framed in labelled_entries(passage):
         for number, clause in enumerate(_clauses(entry)):
-            if number and not _is_work_clause(clause, entry, framed):
+            if number and not _is_work_clause(clause, entry, framed, reading):
                 continue
             # What a label dates is not dated by what follows it in the same entry.
             yield from _read_clause(clause, entry if framed is passage else clause, framed, reading)
 
 
-def _is_work_clause(clause: Entry, entry: Entry, passage: Passage) -> bool:
+def _is_work_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading) -> bool:
     """Whether a later clause of an entry names work of its own: behind a full stop only when it says it is due."""
     before = entry.text[: max(0, clause.start - entry.start)]
     heads = [head for head in find_heads(clause.text) if not head.is_weak or head.number]
     if passage.role in (ColumnRole.DUE, ColumnRole.WORK) and _CODE.match(clause.text):
+        return True
+    if says_own_name(clause.text, reading.names) and re.search(r"\d|\bdue\b", clause.text):
         return True
     if re.search(r"[.!?](?:\s|$)", before):
         if any(name_before_due(clause.text, head) for head in find_heads(clause.text)):
@@ -268,7 +271,9 @@ def _title(text: str, head: Head | None, own: list[Phrase], passage: Passage, ve
     if head is not None and in_topics and verdict == "due" and (name := name_before_due(text, head)) is not None:
         return name, True
     if head is not None and in_topics and verdict == "due":
-        return noun_phrase(text, head, with_subtitle=text[: head.start].strip() == ""), True
+        title = noun_phrase(text, head, with_subtitle=text[: head.start].strip() == "")
+        stage = stage_before(text[: head.start])
+        return f"{title} {stage.lower()}" if stage and stage.lower() not in title.lower() else title, True
     if head is not None and in_topics and text[: head.start].rstrip().endswith(("[", "(")):
         return noun_phrase(text, head), True
     if (

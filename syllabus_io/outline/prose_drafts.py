@@ -83,6 +83,10 @@ def _titled(said: Said, head: Head, group: Sequence[Phrase]) -> tuple[str, int |
     if lead is not None and len(group) == 1 and _is_called(lead, said, head):
         named = next(one for one in find_heads(lead[1]) if one.kind is head.kind)
         title, own_number = full_title(name_of_lead(lead)), number_of(named)
+    elif lead is not None and title_words(title) and title_words(title) <= STAGE_WORDS and _is_step_of(lead, head):
+        name = full_title(name_of_lead(lead))  # "Second report, 8 pages. A full draft is due …"
+        if not title_words(title) & title_words(name) and not name.lower().endswith("s"):
+            title = f"{name} {title[:1].lower()}{title[1:]}"
     called = _NAMED_DUE.match(text[: group[0].start])
     if called is not None and len(group) == 1 and len(called[1].split()) <= MOST_TITLE_WORDS and head.is_weak:
         title = tidy_title(called[1])
@@ -91,6 +95,12 @@ def _titled(said: Said, head: Head, group: Sequence[Phrase]) -> tuple[str, int |
     stage = stage_before(text[: head.start])
     title = f"{stage} for {title}" if stage and stage.lower() not in title.lower() else title
     return title, own_number, kind
+
+
+def _is_step_of(lead: re.Match[str], head: Head) -> bool:
+    """Whether a step ("a full draft") is one of the work that the paragraph opens with, and no exam."""
+    named = [one for one in find_heads(lead[1]) if not one.is_weak]
+    return bool(named) and Kind.EXAM not in (head.kind, named[-1].kind)
 
 
 def _is_called(lead: re.Match[str], said: Said, head: Head) -> bool:

@@ -181,6 +181,7 @@ def singular(title: str) -> str:
         (r"(?i)quiz(?:z)?es$", "quiz"),
         (r"(?i)(?<=[a-z])yses$", "ysis"),
         (r"(?<=[a-z]{2})ies$", "y"),
+        (r"(?i)(?<=[a-z]tch|[a-z]ish|[a-z]ess)es$", ""),
     ):
         changed = re.sub(pattern, form, title)
         if changed != title:
