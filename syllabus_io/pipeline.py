@@ -30,6 +30,7 @@ __all__ = [
     "ReadingSettings",
     "Step",
     "course_keys",
+    "explain_outline_file",
     "iterate_outlines",
     "outlines_as_printed",
     "read_outline_file",
@@ -75,6 +76,14 @@ def read_outline_file(path: Path, settings: ReadingSettings | None = None) -> Ou
     if read.faults:
         raise read.faults[0]
     return read.outlines[0]
+
+
+def explain_outline_file(path: Path, limits: ReadingLimits = DEFAULT_LIMITS) -> Outline:
+    """The outline in one file with the dates that became nothing in ``set_aside``. Raises UnreadableDocument with the
+    remedy when it cannot be read."""
+    from syllabus_io.isolation.reading import read_explained
+
+    return read_explained(path, limits)
 
 
 def read_outlines(

@@ -123,6 +123,12 @@ def _add_extract(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
     extract.add_argument("file", type=Path, metavar="FILE", help="an outline, PDF or Word")
     _add_term(extract)
     extract.add_argument("--json", type=Path, metavar="FILE", help="write the records as JSON; - is standard output")
+    extract.add_argument(
+        "--explain",
+        action="store_true",
+        help="say for everything where it stands, in which words, and by which rules it was read, and name the dates "
+        "that were left out, with why",
+    )
     _add_no_cache(extract)
     extract.add_argument("-q", "--quiet", action="store_true", help="say nothing when all went well")
 

@@ -36,6 +36,7 @@ class ExtractOptions:
     json: Path | None
     quiet: bool
     no_cache: bool = False
+    explain: bool = False
 
 
 @dataclass(frozen=True, slots=True)

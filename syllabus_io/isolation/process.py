@@ -36,8 +36,9 @@ class ReadingProcess:
         self._lock = threading.Lock()
         self._closed = False
 
-    def read(self, path: Path, places: Sequence[PagePlace] = ()) -> str | SyllabusError:
-        """The outline of one file, or pictures of ``places`` in it, as JSON text; else why there is none.
+    def read(self, path: Path, places: Sequence[PagePlace] = (), explained: bool = False) -> str | SyllabusError:
+        """The outline of one file, or pictures of ``places`` in it, as JSON text; else why there is none. With
+        ``explained`` the outline tells also of the dates that became nothing.
 
         Never raises for what the file does.
         """
@@ -54,7 +55,7 @@ class ReadingProcess:
         line = b""
         try:
             if process.stdin and process.stdout:
-                process.stdin.write(write_request(path, self._limits, places))
+                process.stdin.write(write_request(path, self._limits, places, explained))
                 process.stdin.flush()
                 line = process.stdout.readline(self._limits.reply_bytes)
         except (OSError, ValueError):

@@ -10,10 +10,11 @@ from syllabus_io.cache import Cache
 from syllabus_io.errors import SyllabusError, UnreadableDocument
 from syllabus_io.extract.limits import ReadingLimits
 from syllabus_io.isolation.pool import OutlineReaders, reader_count
+from syllabus_io.isolation.process import ReadingProcess
 from syllabus_io.outline.records import Outline
 from syllabus_io.record_json import outline_from_json
 
-__all__ = ["read_files"]
+__all__ = ["read_explained", "read_files"]
 
 
 def read_files(
@@ -37,6 +38,19 @@ def read_files(
         for path, reply in zip(files, replies, strict=True):
             yield path, _outline(path, reply, known) if isinstance(reply, str) else reply
     known.trim()
+
+
+def read_explained(path: Path, limits: ReadingLimits) -> Outline:
+    """The outline of one file, read anew, with the dates that became nothing. Raises UnreadableDocument where there is
+    none."""
+    process = ReadingProcess(limits)
+    try:
+        reply = process.read(path, explained=True)
+    finally:
+        process.close()
+    if isinstance(reply, SyllabusError):
+        raise reply
+    return outline_from_json(reply)
 
 
 def _outline(path: Path, reply: str, known: _Kept) -> Outline | SyllabusError:

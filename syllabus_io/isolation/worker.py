@@ -13,7 +13,7 @@ import signal
 import sys
 import threading
 from collections.abc import Callable, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
 
@@ -32,9 +32,13 @@ _REFUSED_EVENTS = frozenset({"pickle.find_class", "webbrowser.open", "urllib.Req
 _WRITING_FLAGS = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
 
 
-def write_request(path: Path, limits: ReadingLimits, places: Sequence[PagePlace] = ()) -> bytes:
-    """The line that asks a reading process for the outline in one file, or for pictures of ``places`` in it."""
-    return json.dumps({"path": str(path), "limits": asdict(limits), "places": list(places)}).encode() + b"\n"
+def write_request(
+    path: Path, limits: ReadingLimits, places: Sequence[PagePlace] = (), explained: bool = False
+) -> bytes:
+    """The line that asks a reading process for the outline in one file, with the dates that became nothing where it is
+    to be ``explained``, or for pictures of ``places`` in it."""
+    request = {"path": str(path), "limits": asdict(limits), "places": list(places), "explained": explained}
+    return json.dumps(request).encode() + b"\n"
 
 
 def read_reply(path: Path, line: bytes) -> tuple[str | SyllabusError, bool]:
@@ -66,7 +70,7 @@ def main() -> None:
             _give_up_memory(limits)
             sys.addaudithook(_refuse)
         _set_computing_time(limits)
-        reply = _answer(path, limits, places)
+        reply = _answer(path, limits, places, bool(request["explained"]))
         if reply.get(LAST) or _has_grown(limits):
             reply[LAST] = True
         answers.write(json.dumps(reply, ensure_ascii=True).encode() + b"\n")
@@ -109,9 +113,9 @@ def _load_drawing() -> None:
     import syllabus_io.extract.pdf_pictures  # noqa: F401
 
 
-def _answer(path: Path, limits: ReadingLimits, places: list[Any]) -> dict[str, Any]:
+def _answer(path: Path, limits: ReadingLimits, places: list[Any], explained: bool) -> dict[str, Any]:
     try:
-        return {ANSWER: _drawn(path, places) if places else _read(path, limits)}
+        return {ANSWER: _drawn(path, places) if places else _read(path, limits, explained)}
     except SyllabusError as error:
         return {FAULT: (error.fault, error.remedy)}
     except MemoryError:
@@ -128,12 +132,18 @@ def _answer(path: Path, limits: ReadingLimits, places: list[Any]) -> dict[str, A
     return {FAULT: (fault, "save only the outline's own pages, anew"), LAST: True}
 
 
-def _read(path: Path, limits: ReadingLimits) -> str:
+def _read(path: Path, limits: ReadingLimits, explained: bool) -> str:
     from syllabus_io.extract.reader import read_document
     from syllabus_io.outline.read import read_outline
     from syllabus_io.record_json import outline_to_json
 
-    return outline_to_json(read_outline(read_document(path, limits)))
+    document = read_document(path, limits)
+    outline = read_outline(document)
+    if explained:
+        from syllabus_io.outline.set_aside import read_set_aside
+
+        outline = replace(outline, set_aside=read_set_aside(document, outline))
+    return outline_to_json(outline)
 
 
 def _drawn(path: Path, places: list[Any]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["speaks_of_rules"]
+__all__ = ["rule_word", "speaks_of_rules"]
 
 _RULES = re.compile(
     r"\b(?:if|unless|for example|e\.g|after (?:the|its|their|a) (?:due|deadline)\w*|for instance|suppose|imagine|"
@@ -53,3 +53,12 @@ def speaks_of_rules(text: str) -> bool:
     False
     """
     return any(pattern.search(text) for pattern in (_RULES, _INSTITUTION, _OTHERS))
+
+
+def rule_word(text: str) -> str:
+    """The words for which a part of a sentence counts as one about rules; empty without.
+
+    >>> rule_word("Applications for May graduation are due February 14.")
+    'Applications for May graduation'
+    """
+    return next((match[0] for pattern in (_RULES, _INSTITUTION, _OTHERS) if (match := pattern.search(text))), "")

@@ -194,7 +194,8 @@ class Outline:
     ``row_dates`` are the dates of all schedule rows in order, also of rows without work: the evidence for the
     order of day and month, the year, and the term's bounds. ``week_rows`` pairs week numbers with the date
     expressions that stand in the same row: the evidence for how weeks are numbered. ``years`` are the calendar
-    years that the outline itself names for its term ("Fall 2024"), the most telling first.
+    years that the outline itself names for its term ("Fall 2024"), the most telling first. ``set_aside`` are dates that
+    became nothing, with the reason as their doubt; they are only gathered for a reading that is to be explained.
     """
 
     file: str
@@ -209,3 +210,4 @@ class Outline:
     week_rows: tuple[tuple[int, DateExpression], ...] = ()
     years: tuple[int, ...] = ()
     notes: tuple[str, ...] = ()
+    set_aside: tuple[Mention, ...] = ()
