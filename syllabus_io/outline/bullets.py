@@ -11,7 +11,7 @@ from syllabus_io.extract.document import Block, Document, Line
 from syllabus_io.outline.frames import Frame, Passage, is_single_day
 from syllabus_io.outline.headings import ColumnRole, SectionKind, section_kind
 from syllabus_io.outline.numbered_classes import numbered_classes
-from syllabus_io.outline.phrases import dated_phrases
+from syllabus_io.outline.phrases import dated_phrases, phrases_in
 from syllabus_io.outline.row_dates import SHORT_LEAD, RowDate, month_alone, read_row_date
 from syllabus_io.outline.row_labels import dated_label, label_of
 from syllabus_io.outline.rows import Rows
@@ -28,6 +28,7 @@ LEAST_ROWS = 3
 NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
 _SENTENCE_OPENS = re.compile(r"^\W*(?:on|by|from|since|until|in|for|the|and|to|at|before|after)\b", re.IGNORECASE)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
+_DUE_OPENS = re.compile(r"^\W*(?:due|deadline)\b", re.IGNORECASE)
 _DUE_HEADING = re.compile(r"\b(?:due|deadlines?|turn in|hand in|submit)\b", re.IGNORECASE)
 _GIVEN_OUT = re.compile(r"(?:assignments?|homework|hw|to do|assignments? after class)", re.IGNORECASE)
 
@@ -205,6 +206,11 @@ def _open(line: Line, found: RowDate, rows: Rows, section: str, group: int) -> _
     opened = _Open(frame, line)
     if section_kind(section) is SectionKind.KEY_DATES:
         opened.role = ColumnRole.DUE if _DUE_HEADING.search(section) else ColumnRole.WORK
+    is_due = _DUE_OPENS.match(line.text) is not None and not found.rest.strip()
+    if is_due:
+        clock = next((phrase for phrase in phrases_in(line.text, weak=True) if phrase.time is not None), None)
+        opened.role, opened.frame = ColumnRole.DUE, replace(frame, clock=clock and replace(clock, expression=None))
+        return opened
     segments = _dated_segments(line.text) if frame.day is not None else []
     if found.rest.strip():
         start = max(0, len(line.text) - len(found.rest))

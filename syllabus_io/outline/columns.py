@@ -49,6 +49,9 @@ _PARTS: tuple[tuple[ColumnRole, str], ...] = (
 
 
 _DATE = (ColumnRole.DATE, ColumnRole.WEEK)
+_LAB_OF_A_DAY = re.compile(
+    r"\W*(?:(?:mon|tues|wednes|thurs|fri)day\W+labs?|labs?\W+(?:on\W+)?(?:mon|tues|wednes|thurs|fri)days?)\W*"
+)
 _JOINED = re.compile(r"\band\b|&|\+|^topics?\s*/|^topics? assignments?$")
 
 
@@ -81,8 +84,8 @@ def weekday_alone(text: str) -> tuple[Weekday, Phrase | None] | None:
 def clock_in(text: str) -> Phrase | None:
     """The clock time a heading gives ("Due @ 5 pm"), as a phrase without a day; None without any."""
     for phrase in phrases_in(text, weak=True):
-        if phrase.time is not None and phrase.expression is None:
-            return phrase
+        if phrase.time is not None and (phrase.expression is None or isinstance(phrase.expression, WeekdayIn)):
+            return replace(phrase, expression=None)
     return None
 
 
@@ -197,7 +200,7 @@ def _plain_role(heading: str) -> ColumnRole | None:
     whole = column_role(plain) or column_role(re.sub(r"[*†‡\d]+$", "", plain.strip()))
     if whole is not None and not re.match(r"^labs?$", text):
         return whole
-    if re.match(r"^labs?\s*/|^laborator", text):
+    if re.match(r"^labs?\s*/|^laborator", text) or _LAB_OF_A_DAY.fullmatch(text):
         return ColumnRole.TOPIC
     found = [role for role, pattern in _PARTS if re.search(pattern, text)]
     if ColumnRole.WORK in found and _JOINED.search(text) and found[0] in (ColumnRole.TOPIC, ColumnRole.READING):

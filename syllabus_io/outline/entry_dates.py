@@ -39,6 +39,7 @@ from syllabus_io.resolve.expression import (
 )
 from syllabus_io.resolve.expression_parts import parts_of
 
+_GOVERNS = re.compile(r"\b(?:due|deadline|by|no later than)\b[^.;]{0,25}$", re.IGNORECASE)
 _OPENS = re.compile(r"\b(?:opens?|available|begins?|starts?)\s+(?:on\s+)?$", re.IGNORECASE)
 _CLOSES = re.compile(r"\b(?:closes?|due|until|ends?)\s+(?:on\s+)?$", re.IGNORECASE)
 __all__ = ["Reading", "date_of", "exam_window", "is_weak_day", "own_phrases", "read_date", "with_clock"]
@@ -184,7 +185,8 @@ def _due_phrase(text: str, dated: list[Phrase]) -> Phrase | None:
     if not dated:
         return None
     for phrase in dated:
-        if re.search(r"\b(?:due|deadline|by|no later than)\b[^.;]{0,25}$", text[: phrase.start], re.IGNORECASE):
+        before = text[: phrase.start]
+        if _GOVERNS.search(before) or _CLOSES.search(before):
             return phrase
     rest = [
         p

@@ -16,7 +16,7 @@ from syllabus_io.outline.own_names import says_own_name
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
 from syllabus_io.outline.titles import entry_title, name_before_due, noun_phrase, singular, tidy_title
-from syllabus_io.outline.verdicts import FARTHEST_HEAD, begins, chosen_head, heading_noun, verdict_of
+from syllabus_io.outline.verdicts import FARTHEST_HEAD, begins, chosen_head, heading_noun, is_only_set_up, verdict_of
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import (
     Head,
@@ -33,6 +33,7 @@ from syllabus_io.resolve.expression import (
 )
 
 __all__ = [
+    "GIVEN_OR_DUE",
     "Draft",
     "Reading",
     "numbers_behind",
@@ -68,6 +69,7 @@ _PLAINLY_DUE = re.compile(
 )
 _ACCOMPANIES = re.compile(r"s?\s+(?:slides?|handouts?|script|notes|materials)\b", re.IGNORECASE)
 FIRST_OF_SEVERAL = "the outline says that they begin then; find out which day is yours"
+GIVEN_OR_DUE = "its column does not say whether it is due that day or given then"
 MAYBE_BROUGHT = "its column holds what to bring as well as what to hand in"
 TENTATIVE = "the outline calls this date tentative"
 MAY_NOT_COUNT = "a survey or evaluation of a course often carries no grade; find out whether this one counts"
@@ -220,7 +222,12 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
     due = mentions_due(text) or any(phrase.expression and _BY.search(text[: phrase.start]) for phrase in own)
     head = chosen_head(text, heads, passage.role)
     verdict = verdict_of(text, head, passage, due, any(phrase.expression is not None for phrase in own))
-    if verdict is None and passage.role is not ColumnRole.READING and not is_announced(text):
+    if (
+        verdict is None
+        and passage.role is not ColumnRole.READING
+        and not is_announced(text)
+        and not is_only_set_up(text, due)
+    ):
         verdict = "due" if says_own_name(text, reading.names) else None
     if verdict is None:
         return
@@ -232,6 +239,9 @@ def _read_clause(clause: Entry, entry: Entry, passage: Passage, reading: Reading
         doubts = (*doubts, TENTATIVE)
     if passage.role is ColumnRole.DUE and not heads and _BRING.search(passage.heading) and not due:
         doubts = (*doubts, MAYBE_BROUGHT)
+    is_bare = passage.role is ColumnRole.WORK and not heads and re.search(r"[A-Za-z]{3}", text) is not None
+    if is_bare and not due and phrase.text == passage.frame.words:
+        doubts = (*doubts, GIVEN_OR_DUE)
     if head is not None and begins(text, head):
         doubts = (*doubts, FIRST_OF_SEVERAL)
     if _SURVEY.search(text) and not re.search(r"\d\s*(?:%|points?\b|pts?\b)", text):

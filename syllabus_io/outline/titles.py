@@ -99,8 +99,8 @@ def entry_title(text: str, cuts: list[tuple[int, int]]) -> str:
     """The title of a short entry: its words without the date phrases at ``cuts`` and without due words."""
     for start, end in sorted(cuts, reverse=True):
         left, right = text[:start], text[end:]
-        if re.search(r"\(\s*(?:due|by|on|at|@)?\W*$", left, re.IGNORECASE) and right.lstrip().startswith(")"):
-            left = re.sub(r"\s*\(\s*(?:due|by|on|at|@)?\W*$", "", left, flags=re.IGNORECASE)
+        if re.search(r"\(\s*(?:due|closes|by|on|at|@)?\W*$", left, re.IGNORECASE) and right.lstrip().startswith(")"):
+            left = re.sub(r"\s*\(\s*(?:due|closes|by|on|at|@)?\W*$", "", left, flags=re.IGNORECASE)
             right = right.lstrip()[1:]
         text = f"{left} \0 {right}"
     text = _DUE_LEAD.sub("", text)

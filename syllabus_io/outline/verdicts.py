@@ -10,12 +10,13 @@ from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import singular
 from syllabus_io.outline.work_words import Head, find_heads, is_announced, is_passed_over, word_set
 
-__all__ = ["FARTHEST_HEAD", "begins", "chosen_head", "heading_noun", "is_breakdown", "verdict_of"]
+__all__ = ["FARTHEST_HEAD", "begins", "chosen_head", "heading_noun", "is_breakdown", "is_only_set_up", "verdict_of"]
 
 _TOLD_OF = re.compile(
     r"\s+(?:of|on|by|about)\b(?!\s+(?:the\s+|your\s+)?(?:final|project|paper|poster|research|student|group|team))",
     re.IGNORECASE,
 )
+_ONLY_BEGUN = re.compile(r":\s*(?:choose|pick|select|begin|start|continue|work)\b", re.IGNORECASE)
 _NOT_GRADED = re.compile(r"\b(?:ungraded|not graded|non-?graded)\b", re.IGNORECASE)
 _BEGINS = re.compile(r"s?\s+(?:begin|start)s?\b", re.IGNORECASE)
 _FINAL_ALONE = re.compile(
@@ -39,7 +40,10 @@ _READS = re.compile(
     re.IGNORECASE,
 )
 _COUNTS = re.compile(r"[A-Za-z)]:?\s+\d{1,3}(?:\.\d+)?\s*(?:%|percent\b|per cent\b)(?!\s+of\b)")
-_BEHIND_TEST = re.compile(r"\s*(?:$|[^\w\s]|\d|(?:on|in|over|at|covering|today|day|and)\b)")  # not "test prints"
+_BEHIND_TEST = re.compile(
+    r"\s*(?:$|[^\w\s]|\d|(?:on|in|over|at|covering|today|day|and|ch|chap|cap|chapters?|units?|modules?|lessons?)\b)",
+    re.IGNORECASE,
+)  # not "test prints"
 _NUMBERED_NAME = re.compile(r"[A-Z][a-z]+(?:\s+[a-z]+){1,3}\s+(?:#?\s?\d{1,2}|[IVX]{1,4})\W*")  # "Care plan II"
 _PART_OF_A_BOOK = re.compile(
     r"\b(?:units?|modules?|lectures?|lessons?|parts?|weeks?|days?|books?|volumes?|acts?|scenes?|verses?|tables?|"
@@ -93,7 +97,7 @@ def chosen_head(text: str, heads: list[Head], role: ColumnRole | None) -> Head |
 def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_date: bool) -> str | None:
     """How the clause counts as work: "due" (handed in), "event" (sat or given), or None when it is no work."""
     role = passage.role
-    if (is_announced(text) and not due) or _NOT_GRADED.search(text) or (_SET_UP.search(text) and not due):
+    if (is_announced(text) and not due) or is_only_set_up(text, due):
         return None
     if (
         head is not None
@@ -114,6 +118,11 @@ def verdict_of(text: str, head: Head | None, passage: Passage, due: bool, has_da
     if role in (ColumnRole.WORK, ColumnRole.EXAM):
         return _verdict_in_work_column(text, head, passage, has_date)
     return _verdict_in_topic(text, head, has_date)
+
+
+def is_only_set_up(text: str, due: bool) -> bool:
+    """Whether a clause says that work is not graded, or, where it is not due, that it is chosen or begun there."""
+    return bool(_NOT_GRADED.search(text) or (not due and (_SET_UP.search(text) or _ONLY_BEGUN.search(text))))
 
 
 def begins(text: str, head: Head) -> bool:

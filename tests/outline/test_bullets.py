@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from syllabus_io.extract.document import Line
+
 from .documents import document, heading, line
 from .reading import dated_work, days_off, notation, readings, titles, work
 
@@ -328,3 +330,19 @@ def test_a_label_of_one_list_entry_is_not_that_of_the_next() -> None:
         "project: Project proposal": "weekday_in(week_of(month_day(1, 27)), FR)",
         "assignment: Squib 1": "month_day(2, 3, MO)",
     }
+
+
+def test_a_line_with_a_due_date_alone_dates_the_list_under_it() -> None:
+    outline: list[Line | str] = []
+    for module, day in ((1, 8), (2, 22), (3, 29)):
+        outline += [
+            heading(f"Module {module}: Markets"),
+            line("Read Chapter 3", marker="•"),
+            line(f"Due Sunday, September {day}, 11:59 pm", bold=True),
+            line(f"Discussion {module}", marker="•"),
+            line(f"Paper {module}: Budget", marker="•"),
+        ]
+    found = dated_work(document(*outline))
+    assert found["assignment: Discussion 1"] == "month_day(9, 8, SU) @23:59"
+    assert found["assignment: Paper 2: Budget"] == "month_day(9, 22, SU) @23:59"
+    assert len(found) == 6

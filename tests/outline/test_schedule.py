@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from syllabus_io.outline.mentions import GIVEN_OR_DUE
 from syllabus_io.outline.read import read_outline
 from syllabus_io.outline.schedule import LOOSE_ROWS
 from syllabus_io.provenance import Box
@@ -460,3 +461,38 @@ def test_work_of_a_table_whose_rows_are_not_told_apart_is_marked() -> None:
 def test_groups_that_are_chosen_and_what_else_is_no_work_in_a_due_column() -> None:
     rows = [["Date", "Due"], ["9/17", "Problem set 3; project groups chosen"], ["9/24", "Team assigned"]]
     assert titles(document(rows)) == ["Problem set 3"]
+
+
+def test_what_a_cell_says_closes_is_due_then() -> None:
+    rows = [
+        ["Date", "Topic", "Due"],
+        ["8/29", "Theory", "Quiz 1 opens (closes 9/3)"],
+        ["9/12", "Infancy", "Quiz 2 (due Sunday 9/17)"],
+        ["9/26", "Middle childhood", "Family assessment: choose family"],
+    ]
+    assert dated_work(document(rows)) == {
+        "quiz: Quiz 1": "numeric_date(9, 3)",
+        "quiz: Quiz 2": "month_day(9, 17, SU)",
+    }
+
+
+def test_homework_that_may_be_due_or_given_is_marked_unless_it_is_named_work() -> None:
+    rows = [
+        ["Date", "In class", "Homework"],
+        ["W 8/23", "Cap. 1", "Workbook p. 3"],
+        ["W 8/30", "Test Cap. 1", ""],
+        ["F 9/1", "Cap. 2", "Essay 1"],
+    ]
+    found = {item.title: item.mentions[0].doubts for item in work(document(rows))}
+    assert found == {"Homework: Workbook p. 3": (GIVEN_OR_DUE,), "Test Cap. 1": (), "Essay 1": ()}
+
+
+def test_the_lab_of_a_weekday_holds_topics_and_a_heading_may_hold_day_and_hour() -> None:
+    rows = [
+        ["Week of", "Tuesday lecture", "Friday lab", "Homework due Friday 5 pm"],
+        ["1/20", "Potentials", "Microscopy", "HW 1"],
+        ["1/27", "Synapses", "Lab quiz 1", "HW 2"],
+    ]
+    found = dated_work(document(rows))
+    assert list(found) == ["assignment: HW 1", "quiz: Lab quiz 1", "assignment: HW 2"]
+    assert found["assignment: HW 1"].endswith("FR) @17:00")
