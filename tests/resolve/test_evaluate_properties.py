@@ -43,10 +43,11 @@ from syllabus_io.resolve.expression import (
     WeekOf,
     WholeMonth,
 )
-from syllabus_io.resolve.formula import FormulaNames, write_end_formula, write_formula
+from syllabus_io.resolve.formula import write_end_formula, write_formula
 from syllabus_io.resolve.records import Ambiguous, Resolved, Unresolved
 from syllabus_io.resolve.term_calendar import TermCalendar
 from tests.dates.calendars import CALENDARS
+from tests.resolve.answers import NAMES
 
 NUMBERS = st.one_of(st.integers(-30, 60), st.sampled_from([0, 1, -1, 400, -400, 10**6, -(10**6)]))
 DAYS = st.one_of(st.dates(date(2026, 1, 1), date(2028, 12, 31)), st.dates())
@@ -55,7 +56,7 @@ MAYBE_WEEKDAY = st.one_of(st.none(), WEEKDAYS)
 MONTHS = st.integers(1, 12)
 YEARS = st.one_of(st.none(), st.integers(2025, 2029), st.sampled_from([1, 9999]))
 KINDS = st.sampled_from(["", "lab", "lecture", "classes", "choir"])
-NAMES = st.one_of(
+DAY_NAMES = st.one_of(
     st.sampled_from(["Labor Day", "spring break", "the break", "Easter", "Thanksgiving", "", "observed", "Diwali"]),
     st.text(max_size=20),
 )
@@ -72,7 +73,7 @@ LEAVES: st.SearchStrategy[DateExpression] = st.one_of(
     st.builds(NthWeekday, st.integers(-6, 6), WEEKDAYS, MONTHS, YEARS),
     st.builds(MeetingNumber, NUMBERS, KINDS),
     st.builds(RotationDay, st.sampled_from(["A", "B", "1", "x"]), NUMBERS),
-    st.builds(NamedDay, NAMES, YEARS),
+    st.builds(NamedDay, DAY_NAMES, YEARS),
     st.builds(TermPoint, st.sampled_from(list(TermEdge))),
     st.builds(Anchor, st.sampled_from(["the midterm", "essay", ""])),
     st.just(Reference()),
@@ -159,8 +160,7 @@ def test_what_evaluation_gives_back_means_the_same_day(
 @QUICK
 @given(EXPRESSIONS)
 def test_a_formula_is_written_or_declined(expression: DateExpression) -> None:
-    names = FormulaNames(class_counts={"": "ClassCount_1"}, days_off={"Spring break": "Spring break"})
-    for formula in (write_formula(expression, names), write_end_formula(expression, names)):
+    for formula in (write_formula(expression, NAMES), write_end_formula(expression, NAMES)):
         assert formula is None or (formula.startswith("IFERROR(") and formula.count("(") == formula.count(")"))
 
 

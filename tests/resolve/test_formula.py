@@ -43,15 +43,8 @@ from syllabus_io.resolve.expression import (
 from syllabus_io.resolve.formula import FormulaNames, write_end_formula, write_formula
 from syllabus_io.resolve.formula_days import UNWRITTEN, written
 from syllabus_io.workbook.layout import Name, class_count_name
+from tests.resolve.answers import NAMES, SEMESTER
 
-NAMES = FormulaNames(
-    class_counts={"": "ClassCount_1", "lab": "ClassCount_1_lab"},
-    days_off={"Spring break": "Spring break", 'The "Dip"': 'The "Dip"'},
-    anchors={"midterm": "Review!$L$9"},
-    school_count="SchoolCount_1",
-    rotation_count="RotationCount",
-    rotation_labels=("A", "B"),
-)
 # Functions of the spreadsheet programs of 2003 and before, IFERROR (2007), and COUNTIFS (2007).
 ALLOWED = {
     "AND", "COUNTIFS", "DATE", "EDATE", "IF", "IFERROR", "INDEX", "INT", "ISNUMBER", "MATCH", "MAX", "MOD", "MONTH",
@@ -151,13 +144,12 @@ def test_every_kind_of_expression_is_either_written_or_declined() -> None:
 def test_only_functions_that_every_spreadsheet_program_has() -> None:
     import random
 
-    from tests.dates.calendars import CALENDARS
     from tests.workbook.random_expressions import draw_expression
 
     dice = random.Random(3)
     used: set[str] = set()
     for _ in range(2000):
-        formula = write_formula(draw_expression(dice, CALENDARS["semester"]), NAMES)
+        formula = write_formula(draw_expression(dice, SEMESTER), NAMES)
         used |= set(re.findall(r"\b([A-Z]+)\(", formula or ""))
     assert used <= ALLOWED, f"not everywhere known: {used - ALLOWED}"
 

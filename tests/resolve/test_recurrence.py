@@ -32,8 +32,8 @@ from syllabus_io.resolve.recurrence import MOST_DATES
 from syllabus_io.resolve.term import DayOff
 from syllabus_io.resolve.term_calendar import TermCalendar
 from tests.dates.calendars import CALENDARS
+from tests.resolve.answers import FR, MO, SA, SEMESTER, SU, TH, TU, WE
 
-MO, TU, WE, TH, FR, SA, SU = (Weekday(number) for number in range(1, 8))
 WEEKDAYS = (MO, TU, WE, TH, FR)
 DAILY, WEEKLY, MONTHLY, YEARLY = Frequency.DAILY, Frequency.WEEKLY, Frequency.MONTHLY, Frequency.YEARLY
 
@@ -248,9 +248,6 @@ def test_example_of_the_standard(example: Example) -> None:
     assert tuple(map(str, days))[: len(example.printed)] == example.printed
     second = rrulestr(f"DTSTART:{example.first}T000000\nRRULE:{example.text}")
     assert days == tuple(moment.date() for moment in second), f"{example.what}: another reader of RFC 5545 differs"
-
-
-SEMESTER = CALENDARS["semester"]
 
 
 def test_rule_runs_through_the_classes_of_the_term_and_skips_days_off() -> None:
