@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 import unicodedata
@@ -73,26 +74,61 @@ def test_json_holds_only_what_json_may_hold(tmp_path: Path) -> None:
 OFFLINE = """
 import sys
 def refuse(event, arguments):
-    if event.startswith("socket.") and event != "socket.gethostname":
-        raise SystemExit(f"touched the network: {event} {arguments}")
+    # a pair of connected ends within this machine is how processes of one program talk to each other
+    within = event == "socket.__new__" and int(arguments[1]) == 1
+    if event.startswith("socket.") and event != "socket.gethostname" and not within:
+        print(f"touched the network: {event} {arguments}", file=sys.stderr, flush=True)
+        raise SystemExit(99)
 sys.addaudithook(refuse)
-from syllabus_io.cli.main import main
-sys.exit(main(sys.argv[1:]))
 """
+"""Runs in every process of the program; reading processes, which take no such module, refuse the network themselves."""
 
 
-def run_offline(*arguments: str) -> None:
-    """Runs the command line with every use of a socket refused; reading processes refuse it by themselves."""
+def run_offline(folder: Path, *arguments: str) -> None:
+    """Runs the command line with every use of the network refused, in its workers too."""
+    hooks = folder / "hooks"
+    hooks.mkdir()
+    (hooks / "sitecustomize.py").write_text(OFFLINE, encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join([str(hooks), str(ROOT)])}
     done = subprocess.run(
-        [sys.executable, "-c", OFFLINE, *arguments], cwd=ROOT, capture_output=True, text=True, check=False
+        [sys.executable, "-m", "syllabus_io", *arguments],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
     )
-    assert done.returncode == 0, done.stderr
+    assert "touched the network" not in done.stderr and done.returncode == 0, done.stderr
 
 
-def test_no_network_is_touched_in_reading(tmp_path: Path) -> None:
-    run_offline("extract", "samples/algebra.docx", "--no-cache", "--json", str(tmp_path / "algebra.json"))
+def test_the_refusal_works(tmp_path: Path) -> None:
+    hooks = tmp_path / "sitecustomize.py"
+    hooks.write_text(OFFLINE, encoding="utf-8")
+    code = "import socket; socket.create_connection(('127.0.0.1', 9), timeout=1)"
+    environment = {**os.environ, "PYTHONPATH": str(tmp_path)}
+    done = subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True, check=False)
+    assert done.returncode == 99 and "touched the network" in done.stderr
+
+
+@pytest.mark.parametrize("command", ["extract", "resolve", "build", "batch"])
+def test_no_network_is_touched(tmp_path: Path, command: str) -> None:
+    (tmp_path / "students").mkdir()
+    outline = write_word(
+        tmp_path / "students" / "soil.docx",
+        paragraph("Soil Science 101 – Autumn 2026, see http://example.invalid/soil")
+        + paragraph("Essay 1 is due on October 6, 2026, submit at www.example.invalid."),
+    )
+    out = str(tmp_path / "out")
+    calls = {
+        "extract": (str(outline), "--no-cache", "--json", out),
+        "resolve": ("le 6 octobre 2026", "--term", "samples/term.toml"),
+        "build": (str(outline), "--no-cache", "-o", f"{out}.xlsx"),
+        "batch": (str(outline.parent), "-o", out, "--extract-only", "--workers", "1"),
+    }
+    run_offline(tmp_path, command, *calls[command])
 
 
 @pytest.mark.slow
-def test_no_network_is_touched_in_building(tmp_path: Path) -> None:
-    run_offline("build", "samples", "-o", str(tmp_path / "plan.xlsx"), "--term", "samples/term.toml", "--no-cache")
+def test_no_network_is_touched_in_building_all_samples(tmp_path: Path) -> None:
+    plan = str(tmp_path / "plan.xlsx")
+    run_offline(tmp_path, "build", "samples", "-o", plan, "--term", "samples/term.toml", "--no-cache")
