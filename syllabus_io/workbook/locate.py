@@ -191,12 +191,11 @@ def unknown_cells(
     shape: SheetShape, grid: Grid, consumed: Iterable[tuple[int, int]]
 ) -> tuple[dict[tuple[int, int], Content], int]:
     """The constants of a sheet that neither belong to its tables nor stood on it when it was written, and how many
-    formulas that were written are gone from where they stood."""
+    formulas beside its tables there are fewer than were written, wherever they now stand."""
     taken = set(consumed)
     left = Counter({_hashable(mark): 0 for mark in shape.loose.values()})
     left.update(_hashable(mark) for mark in shape.loose.values())
     rest: dict[tuple[int, int], Content] = {}
-    lost = sum(not isinstance(grid.cell(row, column), FormulaText) for row, column in shape.formulas)
     for at, cells in grid.rows.items():
         for column, content in cells.items():
             if (at, column) in taken:
@@ -206,6 +205,7 @@ def unknown_cells(
                 left[_hashable(mark)] -= 1
             else:
                 rest[at, column] = content
+    lost = max(0, len(shape.formulas) - sum(isinstance(content, FormulaText) for content in rest.values()))
     found: dict[tuple[int, int], Content] = {}
     for place, content in rest.items():
         if isinstance(content, FormulaText):

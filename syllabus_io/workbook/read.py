@@ -40,6 +40,7 @@ _MOST_TAGS = 2_000_000  # a plan of ten courses has about 700,000
 _CHUNK_BYTES = 1_000_000
 _NOT_UNPACKED = (OSError, EOFError, RuntimeError, zipfile.BadZipFile, zlib.error)
 _SAME_SHEET = 0.6
+_BESIDE = 3  # columns beyond a table in which words beside its headings are the heading of a column
 _CORRECTED = tuple(REVIEW_TABLE.columns[REVIEW_TABLE.number(key) - 1].heading for key in ("read", "used"))
 
 
@@ -206,7 +207,7 @@ class _Collector:
         values_only = all_formulas > 0 and lost * 2 > all_formulas
         if values_only:
             self.notes.append(f"The formulas of the sheet {title} were gone; they have been put back.")
-            unknown = {}
+            unknown = {place: content for place, content in unknown.items() if not shape.has_formula(*place)}
         unknown |= _own_formulas(shape, grid, consumed, found)
         for one, reading in readings:
             self._take_reading(title, one, reading, values_only)
@@ -258,14 +259,18 @@ class _Collector:
         unknown: dict[tuple[int, int], Content],
     ) -> None:
         """Columns of the user's own beside the rows of a table: their cells leave ``unknown``."""
+        keys = reading.keys | (reading.blank if found.heading_row else {})
         by_column: dict[int, list[tuple[RowKey, Content]]] = {}
+        reach = max(found.columns.values(), default=0) + _BESIDE
         for (row, column), content in sorted(unknown.items()):
-            if row in reading.keys:
-                by_column.setdefault(column, []).append((reading.keys[row], content))
+            if row in keys:
+                by_column.setdefault(column, []).append((keys[row], content))
+            elif row == found.heading_row and column <= reach:
+                by_column.setdefault(column, [])
         for column, cells in by_column.items():
             heading = unknown.get((found.heading_row, column)) if found.heading_row else None
             self.extras.append(Extra(title, found.area.signature, column, heading, tuple(cells)))
-            for place in [place for place in unknown if place[1] == column and place[0] in reading.keys]:
+            for place in [place for place in unknown if place[1] == column and place[0] in keys]:
                 del unknown[place]
             unknown.pop((found.heading_row, column), None)
 

@@ -21,10 +21,12 @@ _COUNTED = re.compile(r"(?!own-)[a-z]+(?:-[0-9]+)+")
 
 @dataclass(slots=True)
 class AreaReading:
-    """What one table gave: edits, rows by the row of the file, cells accounted for, what was typed over formulas."""
+    """What one table gave: edits, rows by the row of the file, cells accounted for, what was typed over formulas.
+    ``blank`` are the rows left free, in which nothing of the table's own was typed."""
 
     edits: list[RowEdit] = field(default_factory=list)
     keys: dict[int, RowKey] = field(default_factory=dict)
+    blank: dict[int, RowKey] = field(default_factory=dict)
     consumed: set[tuple[int, int]] = field(default_factory=set)
     over_formulas: list[tuple[RowKey, str, KeptNote]] = field(default_factory=list)
     deleted: list[RowKey] = field(default_factory=list)
@@ -74,6 +76,8 @@ def read_area(sheet: str, found: FoundArea, grid: Grid, words: frozenset[str] = 
         _read_added(
             reading, sheet, found, grid, at, RowKey("free", number=free) if free else RowKey("added", number=at)
         )
+    places = {found.heading_row + distance: number for distance, number in _free_numbers(found).items()}
+    reading.blank = {at: RowKey("free", number=number) for at, number in places.items() if at not in reading.keys}
     return reading
 
 

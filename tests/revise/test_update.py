@@ -145,6 +145,36 @@ def test_a_copy_without_styles_names_and_results_says_the_same() -> None:
     assert from_bare.content == from_whole.content
 
 
+def test_a_column_put_before_formulas_loses_nothing_of_its_own() -> None:
+    """The formulas beside the table move with their columns: they are not gone, and what is new is not theirs."""
+    hand = Hand(first_made(), random.Random(1))
+    sheet = hand.book["Commitments"]
+    for area in list(sheet.merged_cells.ranges):
+        sheet.unmerge_cells(str(area))
+    sheet.insert_cols(2)
+    sheet["B6"], sheet["B8"] = "With whom", "the rowing club"
+    result = updated(hand.saved())
+    held = {value for name, _, _, value in every_constant(result.content) if name == "Commitments"}
+    assert {"With whom", "the rowing club"} <= held and not result.notes
+
+
+def test_a_sheet_left_without_formulas_keeps_the_words_beside_them() -> None:
+    values = openpyxl.load_workbook(io.BytesIO(first_made()), data_only=True)
+    book = openpyxl.load_workbook(io.BytesIO(first_made()))
+    sheet = book["Deadlines"]
+    for line in sheet.iter_rows():
+        for cell in line:
+            if cell.data_type == "f":
+                cell.value = values["Deadlines"][cell.coordinate].value
+    sheet.cell(sheet.max_row + 2, 2).value = "ask about the map test"
+    packed = io.BytesIO()
+    book.save(packed)
+    result = updated(packed.getvalue())
+    assert ("Deadlines", "", "", "ask about the map test") in set(every_constant(result.content))
+    assert result.notes == ("The formulas of the sheet Deadlines were gone; they have been put back.",)
+    assert not result.edits.kept and len(result.edits.loose) == 1
+
+
 def test_a_file_of_another_kind_is_refused_in_one_line() -> None:
     book = openpyxl.Workbook()
     packed = io.BytesIO()
