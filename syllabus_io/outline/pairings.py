@@ -61,6 +61,11 @@ def is_inside(head: Head, phrases: Sequence[Phrase]) -> bool:
     return any(phrase.start <= head.start < phrase.end for phrase in phrases)
 
 
+def is_of_dates(text: str, head: Head) -> bool:
+    """Whether a work word only says what dates, hours or offices are about ("Quiz dates: …")."""
+    return _OF_DATES.match(text, head.end) is not None
+
+
 def bracket_behind(text: str, phrase: Phrase) -> str | None:
     """What stands in brackets right behind a date and names no work of its own ("May 4 (chapters 1-3)")."""
     match = _BRACKET.match(text, phrase.end)
@@ -178,6 +183,7 @@ def _is_owner(text: str, head: Head, first: Phrase) -> bool:
         or bool(head.number)
         or says_due(between)
         or _is_final(text, head)
+        or (head.word.lower() == "final" and not text[: head.start].strip() and not between.strip())
         or label_before(text, head, first) is not None
     )
 

@@ -24,7 +24,7 @@ from syllabus_io.outline.entry_dates import exam_window
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.own_names import own_heads
-from syllabus_io.outline.pairings import date_groups, is_inside, owner_of
+from syllabus_io.outline.pairings import date_groups, is_inside, is_of_dates, owner_of
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.policies import speaks_of_rules
 from syllabus_io.outline.prose_drafts import Said, draft_of, drafts_from_lead, drafts_meant, drafts_named, drafts_of
@@ -34,7 +34,14 @@ from syllabus_io.outline.prose_names import (
     unnumbered,
     within_entry,
 )
-from syllabus_io.outline.prose_series import Counted, counted_in, days_after_last, named_above, ordinal_before
+from syllabus_io.outline.prose_series import (
+    Counted,
+    counted_in,
+    days_after_last,
+    named_above,
+    ordinal_before,
+    section_to_hand_in,
+)
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.sentences import Sentence, parts_of_sentence, sentences_of
 from syllabus_io.outline.steps import step_of_lead, step_of_work
@@ -153,14 +160,17 @@ class _Reading:
         """The work of a date that no work word of its sentence owns."""
         text, passage = said.sentence.text, self._passage
         front = text[: group[0].start]
+        named_here = [head for head in heads if not is_of_dates(text, head)]
         if not heads and is_presenting(front):
             yield from drafts_named(said, within_entry("Presentation", said.sentence.whole), Kind.PRESENTATION, group)
         elif not heads and (meant := meant_by_pronoun(text, said.sentence.before)) is not None:
             yield from drafts_meant(said, meant, group)
         elif not heads and (named := collected_under(front, passage.text)) is not None:
             yield from drafts_named(said, named, kind_of_work(named) or Kind.ASSIGNMENT, group)
-        elif not heads and (above := named_above(text, group, passage)) is not None:
+        elif not named_here and (above := named_above(text, group, passage)) is not None:
             yield from drafts_named(said, *above, group)
+        elif not heads and len(dated) == 1 and (headed := section_to_hand_in(front, passage, self._names)) is not None:
+            yield from drafts_named(said, *headed, group)
         elif _HANDED_IN.search(front):
             yield from drafts_from_lead(said, group[0])
         elif len(dated) == 1 and (listed := name_in_list(text, group[0], passage.section)) is not None:

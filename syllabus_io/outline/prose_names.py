@@ -42,6 +42,7 @@ _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|poin
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 MOST_NAME_WORDS = 6
 _LISTED = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s*(?:[(\[:]|,|\s[–—-])\s*(?:due\s*)?(?:by|on|:)?\s*$")
+_LISTED_PLAIN = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s+(?:(?:due\s*)?(?:by|on)\s+)?$")
 _CALENDAR = re.compile(
     r"\b(?:class(?:es)?|begins?|ends?|starts?|(?:first|last|final) (?:day|meeting|week)|break|recess|holidays?|no|"
     r"day|term|semester|quarter|commencement|graduation|convocation|registration|advising|orientation|open house|"
@@ -68,6 +69,8 @@ def name_in_list(text: str, phrase: Phrase, section: str) -> str | None:
     if not is_graded and section_kind(section) not in (SectionKind.KEY_DATES, SectionKind.WORK):
         return None
     match = _LISTED.match(text[: phrase.start])
+    if match is None and section_kind(section) is SectionKind.KEY_DATES:
+        match = _LISTED_PLAIN.match(text[: phrase.start])
     if match is None or _CALENDAR.search(match[1]) or not is_lead(match[1]):
         return None
     return match[1] if len(match[1].split()) <= MOST_NAME_WORDS else None

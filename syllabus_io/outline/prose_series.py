@@ -11,6 +11,7 @@ from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.prose_names import full_title, lead_of, without_count
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.titles import noun_phrase, singular, tidy_title
+from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import Head, find_heads, mentions_due, number_of, word_set
 from syllabus_io.resolve.expression import (
     DateExpression,
@@ -22,7 +23,7 @@ from syllabus_io.resolve.expression import (
 )
 from syllabus_io.resolve.expression_parts import parts_of, with_parts
 
-__all__ = ["Counted", "counted_in", "days_after_last", "named_above", "ordinal_before"]
+__all__ = ["Counted", "counted_in", "days_after_last", "named_above", "ordinal_before", "section_to_hand_in"]
 
 MOST_BEHIND = 10  # words of a sentence that opens with its date
 _ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6}
@@ -37,11 +38,17 @@ _NUMBERED = re.compile(
     r"(?:^\W*|[,;]\s*|\band\s+)(?:and\s+)?#\s?(\d{1,2})\s*(?:is\s+)?(?:due\s+)?(?:by|on|[–—:,-])?\s*$", re.IGNORECASE
 )
 _COUNTED = re.compile(r"\b(?:two|three|four|five|six|[2-6])\s+(?:[\w-]+\s+){0,3}$", re.IGNORECASE)
+_OPTIONAL = re.compile(r"\b(?:optional|early|if you)\b", re.IGNORECASE)
+_NO_WORK = re.compile(
+    r"\b(?:late|make-?up|missed|attendance|participation|policy|policies|general|schedule)\b", re.IGNORECASE
+)
+MOST_HEADING_WORDS = 5
 _COUNTS_ONLY = re.compile(
     r"^\W*(?:"
     r"there (?:are|will be)(?: only| exactly)?(?: (?:\w+))?(?: of (?:them|these))?"
     r"(?: this (?:term|semester|quarter|year))?|"
-    r"(?:(?:these|they|both|all|dates?|due(?: dates?)?)\s*)?(?:(?:are|is|will be|take place|fall)\s*)?"
+    r"(?:on\s+)?(?:(?:these|they|both|all|(?:\w+\s+)?dates?|due(?: dates?)?|"
+    r"(?:mon|tues|wednes|thurs|fri|satur|sun)days?)\s*:?\s*)?(?:(?:are|is|will be|take place|fall)\s*)?"
     r"(?:due|held|given|scheduled)?(?: in class)?"
     r")\W*(?:on|by|for)?(?: the following (?:dates?|days?))?\W*$",
     re.IGNORECASE,
@@ -113,6 +120,19 @@ def named_above(text: str, group: Sequence[Phrase], passage: Passage) -> tuple[s
         if len(heads) == 1 and (len(group) > 1) == heads[0].word.lower().endswith("s"):
             return full_title(tidy_title(without_count(noun_phrase(name, heads[0])))), heads[0].kind
     return None
+
+
+def section_to_hand_in(front: str, passage: Passage, names: frozenset[str]) -> tuple[str, Kind] | None:
+    """The one work a section is headed with, where a sentence that names none says by when it is handed in
+    ("Film review": "Two pages, submitted by …")."""
+    title = tidy_title(re.sub(r"^\W*[\d.]+\s+", "", passage.section))
+    if not mentions_due(front) or _OPTIONAL.search(front) or not 0 < len(title.split()) <= MOST_HEADING_WORDS:
+        return None
+    heads = find_heads(title)
+    is_named = bool(heads) and heads[-1].end == len(title) and len(title.split()) > 1
+    if title.lower().endswith("s") or _NO_WORK.search(title) or not (is_named or title.lower() in names):
+        return None
+    return title, kind_of_work(title) or Kind.ASSIGNMENT
 
 
 def days_after_last(text: str, phrases: Sequence[Phrase], last: Sequence[Draft]) -> Iterator[tuple[str, Kind, Phrase]]:

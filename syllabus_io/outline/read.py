@@ -18,6 +18,7 @@ from syllabus_io.outline.families import with_projects
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.grading import read_grading
 from syllabus_io.outline.items import merge_drafts, title_words
+from syllabus_io.outline.key_dates import key_date_entries
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
 from syllabus_io.outline.own_names import names_due_where_listed, own_names
@@ -50,7 +51,7 @@ def read_outline(document: Document) -> Outline:
     read_lines(document, rows)
     names = own_names(grading.categories) | names_due_where_listed(rows.passages)
     meanings = read_shorthand([passage.text for passage in rows.passages], names)
-    rows.passages = spelled_out(rows.passages, meanings)
+    rows.passages = [part for passage in spelled_out(rows.passages, meanings) for part in key_date_entries(passage)]
     rules = read_due_rules(rows.passages)
     passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
     reading = Reading(_only_weekday(course), names | frozenset(meanings.values()))

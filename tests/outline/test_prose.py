@@ -381,3 +381,47 @@ def test_times_of_the_term_and_paperwork_are_no_work(sentence: str) -> None:
 def test_a_test_that_is_open_for_some_hours_from_a_day() -> None:
     found = dated_work(document("Multiple choice test (10%), online, open for 24 hours from Friday 27 March 2026."))
     assert found == {"exam: Multiple choice test": "day(2026-03-27, FR)"}
+
+
+def test_days_listed_under_the_heading_of_their_work() -> None:
+    for text in (
+        "On Thursdays: Sept. 4, 11, 25; Oct. 2. They take ten minutes.",
+        "Quiz dates: Sept. 4, 11, 25; Oct. 2.",
+        "Thursdays: Sept. 4, 11, 25 and Oct. 2",
+    ):
+        assert dated_work(document(heading("Section quizzes"), text)) == {
+            "quiz: Section quiz 1": "month_day(9, 4)",
+            "quiz: Section quiz 2": "month_day(9, 11)",
+            "quiz: Section quiz 3": "month_day(9, 25)",
+            "quiz: Section quiz 4": "month_day(10, 2)",
+        }, text
+
+
+def test_a_section_headed_with_one_work_that_says_when_it_is_handed_in() -> None:
+    found = dated_work(
+        document(
+            heading("Film review"),
+            "Watch a film and compare. Two pages, submitted by 11:59 pm on Wednesday, October 29. "
+            "Early version for comments (optional): October 22.",
+            heading("Late forms"),
+            "Forms for absences are to be submitted by October 30.",
+        )
+    )
+    assert found == {"assignment: Film review": "month_day(10, 29, WE) @23:59"}
+
+
+def test_entries_of_key_dates_without_marks_and_on_one_line() -> None:
+    found = work(
+        document(
+            heading("KEY DATES"),
+            "Exam 1 Mon Sept 21",
+            "Final Fri Dec 11, 8–10 am Pool study all 4 credits by Wed Dec 2, 5 pm",
+            "Drop (W) Oct 30",
+        )
+    )
+    assert [(item.title, notation(item.mentions[0])) for item in found] == [
+        ("Exam 1", "month_day(9, 21, MO)"),
+        ("Final exam", "month_day(12, 11, FR) @08:00"),
+        ("Pool study all 4 credits", "month_day(12, 2, WE) @17:00"),
+    ]
+    assert found[2].mentions[0].doubts, "no word says that it is work"
