@@ -70,7 +70,27 @@ def _words(kind: Kind, *rows: str, is_weak: bool = False) -> tuple[WorkWord, ...
     return tuple(WorkWord(kind, tuple(form.strip() for form in row.split(",")), is_weak) for row in rows)
 
 
+_LANGUAGE_CLASSES = (
+    *_words(
+        Kind.EXAM,
+        "examen final, examen parcial, exámenes parciales, examen, exámenes, examenes, examens",
+        "klausur, klausuren, prüfung, prüfungen, esame, esami, exame final, exame, exames",
+    ),
+    *_words(Kind.QUIZ, "prueba, pruebas, pruebita, pruebitas, interro, interros"),
+    *_words(
+        Kind.PROJECT, "proyecto final, proyecto, proyectos, projet final, projet, projets, projekt, projekte, progetto"
+    ),
+    *_words(Kind.PRESENTATION, "presentación, presentaciones, referat, referate, presentazione, apresentação"),
+    *_words(
+        Kind.ASSIGNMENT,
+        "tarea, tareas, composición, composiciones, ensayo, ensayos, redacción, redacciones",
+        "devoir, devoirs, rédaction, rédactions, hausaufgabe, hausaufgaben, aufsatz, aufsätze, compito, compiti",
+    ),
+)
+"""Work as outlines of language classes name it in the language taught: Spanish, French, German, Italian, Portuguese."""
+
 WORK_WORDS: tuple[WorkWord, ...] = (
+    *_LANGUAGE_CLASSES,
     *_words(
         Kind.EXAM,
         "midterm exam, midterm exams, mid-term exam, mid-term exams, mid term exam, mid term exams",

@@ -8,6 +8,9 @@ from syllabus_io.outline.headings import ColumnRole, SectionKind, column_role, s
 from syllabus_io.outline.records import Kind
 from syllabus_io.outline.vocabulary import count_of, find_work_words, kind_of_work, weekdays_of_letters
 
+from .documents import document
+from .reading import work
+
 
 @pytest.mark.parametrize(
     ("title", "kind"),
@@ -88,3 +91,19 @@ def test_section_kinds(heading: str, kind: SectionKind) -> None:
 
 def test_counts_in_words_and_numerals() -> None:
     assert [count_of(word) for word in ("three", "12", "Ten", "many")] == [3, 12, 10, None]
+
+
+@pytest.mark.parametrize(
+    ("words", "kind", "title"),
+    [
+        ("Examen 1", Kind.EXAM, "Examen 1"),
+        ("Prueba 3", Kind.QUIZ, "Prueba 3"),
+        ("Composición 2", Kind.ASSIGNMENT, "Composición 2"),
+        ("Rédaction 1", Kind.ASSIGNMENT, "Rédaction 1"),
+        ("Klausur 2", Kind.EXAM, "Klausur 2"),
+        ("Compito 4", Kind.ASSIGNMENT, "Compito 4"),
+    ],
+)
+def test_work_named_in_the_language_that_is_taught(words: str, kind: Kind, title: str) -> None:
+    rows = [["Date", "Topic"], ["Oct 14", words], ["Oct 16", "Dialogues"], ["Oct 19", "Poems"]]
+    assert [(item.kind, item.title) for item in work(document(rows))] == [(kind, title)]
