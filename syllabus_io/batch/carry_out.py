@@ -221,6 +221,7 @@ def _write_workbook(student: _Student, resolved: ResolvedTerm, target: Path, set
         today=settings.today,
         pictures=settings.pictures,
         as_printed=printed(plan),
+        language=settings.language,
     )
     return _put(target, make_workbook(plan, options), settings)
 

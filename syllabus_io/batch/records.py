@@ -78,4 +78,5 @@ class BatchSettings:
     paper: Literal["a4", "letter"] = "letter"
     look: str = "clear"
     pictures: bool = True
+    language: str = "en"
     limits: ReadingLimits = DEFAULT_LIMITS

@@ -76,7 +76,8 @@ def mark_of(work: Work, settings: BatchSettings) -> str:
 
     The same mark means that doing the work again would give the same, but for the day.
     """
-    kind = (settings.extract_only, settings.paper, settings.look, settings.pictures, settings.limits, settings.facts)
+    looks = (settings.paper, settings.look, settings.pictures, settings.language)
+    kind = (settings.extract_only, looks, settings.limits, settings.facts)
     digest = hashlib.sha256(f"{__version__} {kind!r} {work.key!r}".encode("utf-8", "replace"))
     for file in work.files:
         name = os.fsencode(file.relative_to(work.folder))

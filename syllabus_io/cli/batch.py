@@ -48,9 +48,11 @@ def batch(options: BatchOptions) -> int:
 
 def _settings(options: BatchOptions) -> BatchSettings:
     """What holds for the batch. Folders are made absolute: other processes may run in other folders."""
+    from syllabus_io.workbook.language import find_language
     from syllabus_io.workbook.styles import find_look
 
     find_look(options.look)
+    find_language(options.language)
     folder, output = options.folder.absolute(), options.output.absolute()
     if not folder.is_dir():
         fault = "there is no such folder" if not folder.exists() else "this is a file, not a folder"
@@ -70,6 +72,7 @@ def _settings(options: BatchOptions) -> BatchSettings:
         paper=options.paper,
         look=options.look,
         pictures=not options.no_pictures,
+        language=options.language,
     )
 
 

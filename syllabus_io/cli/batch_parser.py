@@ -23,6 +23,7 @@ class BatchOptions:
     paper: Literal["a4", "letter"]
     look: str
     no_pictures: bool
+    language: str
     quiet: bool
 
 
@@ -57,6 +58,9 @@ def add_batch(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     )
     batch.add_argument(
         "--no-pictures", action="store_true", help="leave out the pictures of the places that are to be checked"
+    )
+    batch.add_argument(
+        "--language", metavar="CODE", default="en", help="the language of the workbooks' own texts: en (default) or es"
     )
     batch.add_argument("-q", "--quiet", action="store_true", help="no progress and no summary")
 

@@ -63,6 +63,7 @@ def test_bad_use_is_one_line(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     assert "is a file" in one_line(["batch", folder, "-o", f"{folder}/student 000/course 0.docx"], capsys)
     assert "no meaning" in one_line(["batch", folder, "-o", out, "--workers", "2", "--cluster", "tcp://a:1"], capsys)
     assert "look" in one_line(["batch", folder, "-o", out, "--look", "none"], capsys)
+    assert "languages" in one_line(["batch", folder, "-o", out, "--language", "xx"], capsys)
     assert not Path(out).exists()
     with pytest.raises(SystemExit):
         main(["batch", folder, "-o", out, "--workers", "0"])
