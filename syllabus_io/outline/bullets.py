@@ -27,6 +27,12 @@ LONGEST_GAP = 40
 LEAST_ROWS = 3
 NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
 _SENTENCE_OPENS = re.compile(r"^\W*(?:on|by|from|since|until|in|for|the|and|to|at|before|after)\b", re.IGNORECASE)
+# "The bracket is the chapter that we begin that day, and its quiz is due at 1:00."
+_OF_ALL_ROWS = re.compile(
+    r"^(?:the|a|an|each|every|all|any)\s+(?:\w+\s+){0,3}(?:is|are|means?|marks?|stands?|shows?|tells?)\b.*"
+    r"\b(?:that|the same|each|every|its) (?:day|class|date|week|row|line)\b.*\.\W*$",
+    re.IGNORECASE,
+)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
 _DUE_OPENS = re.compile(r"^\W*(?:due|deadline)\b", re.IGNORECASE)
 _DUE_HEADING = re.compile(r"\b(?:due|deadlines?|turn in|hand in|submit)\b", re.IGNORECASE)
@@ -160,6 +166,8 @@ def _is_dated_sentence(line: Line) -> bool:
     days = [phrase for phrase in dated_phrases(text) if phrase.expression and is_single_day(phrase.expression)]
     if heads and any(re.fullmatch(r"[\s,:(–—-]*", text[head.end : day.start]) for head in heads for day in days):
         return True  # "Exam week: Final Exam Wed., April 28"
+    if _OF_ALL_ROWS.search(text):
+        return True
     verb = re.search(r"\b(?:is|are|will be|takes? place|falls?)\b", text)
     return verb is not None and any(phrase.start > verb.start() for phrase in dated_phrases(text))
 

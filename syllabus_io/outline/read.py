@@ -33,6 +33,7 @@ from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.shorthand import read_shorthand, spelled_out
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
+from syllabus_io.outline.unit_work import read_unit_work
 from syllabus_io.outline.week_series import read_week_series
 from syllabus_io.outline.week_starts import class_week
 from syllabus_io.resolve.expression import Weekday
@@ -65,6 +66,7 @@ def read_outline(document: Document) -> Outline:
             drafts.extend(read_prose(passage, reading.names))
             drafts.extend(read_week_series(passage))
             readings.extend(read_prose_readings(passage))
+    drafts.extend(read_unit_work(passages))
     for number, (table, columns, body) in enumerate(rows.requirement_tables, 1):
         drafts.extend(read_requirements(table, columns, body, -number))
     for number, (grid, columns, body) in enumerate(rows.dated_columns, 1):
