@@ -63,6 +63,16 @@ class Cells:
         columns = range(left, right + 1)
         return [[self.cell(sheet, row, column) for column in columns] for row in range(top, bottom + 1)]
 
+    def computed(self, name: str) -> list[Content]:
+        """The results in the column of a defined name on a hidden sheet, whose cells are not read."""
+        text = self.workbook.defined_names[name].attr_text or ""
+        match = re.fullmatch(r"'?(.+?)'?!\$([A-Z]+)\$([0-9]+):\$[A-Z]+\$([0-9]+)", text)
+        if match is None:
+            return []
+        values = self._values.get(match[1], {})
+        found: list[Any] = [values.get(f"{match[2]}{row}") for row in range(int(match[3]), int(match[4]) + 1)]
+        return [one if isinstance(one, str | float | bool) else None for one in found]
+
     def one(self, name: str) -> Content:
         """The cell of a defined name."""
         rows = self.named(name)
@@ -131,11 +141,41 @@ def _classes(cells: Cells) -> Iterator[StandingClass]:
     texts = zip(*(cells.column(name) for name in names), strict=True)
     times = zip(cells.column(Name.CLASS_STARTS), cells.column(Name.CLASS_ENDS), strict=True)
     days = cells.named(Name.CLASS_DAYS)
-    for number, (text, marks, (start, end)) in enumerate(zip(texts, days, times, strict=True), start=1):
+    dates = _cycle_dates(cells)
+    cycle = cells.column(Name.CLASS_CYCLE) if dates else [None] * len(days)
+    turns = zip(cells.column(Name.CLASS_ALTERNATE), cycle, strict=True)
+    rows = zip(texts, days, times, turns, strict=True)
+    for number, (text, marks, (start, end), (other, word)) in enumerate(rows, start=1):
         course, kind, room, teacher = (shown(one) for one in text)
         held = tuple(day for day, mark in zip(Weekday, marks, strict=True) if shown(mark).strip().lower() == "x")
+        label = shown(word).strip()
+        held = held or (tuple(Weekday)[:5] if label else ())
         if course and held:
-            yield StandingClass(number, course, kind, room, teacher, held, time_of(start), time_of(end))
+            yield StandingClass(
+                number,
+                course,
+                kind,
+                room,
+                teacher,
+                held,
+                time_of(start),
+                time_of(end),
+                date_of(other),
+                label,
+                dates.get(label.casefold(), ()),
+            )
+
+
+def _cycle_dates(cells: Cells) -> dict[str, tuple[date, ...]]:
+    """The dates of each day of a rotating timetable; empty where the term has none."""
+    if Name.ROTATION_WORDS not in cells.workbook.defined_names:
+        return {}
+    found: dict[str, list[date]] = {}
+    for one, word in zip(cells.computed(Name.DAY_DATES), cells.computed(Name.ROTATION_WORDS), strict=True):
+        day, label = date_of(one), shown(word).strip().casefold()
+        if day and label:
+            found.setdefault(label, []).append(day)
+    return {label: tuple(days) for label, days in found.items()}
 
 
 def _days_off(cells: Cells) -> Iterator[StandingOff]:

@@ -73,7 +73,7 @@ def _write_top(book: Book, sheet: Worksheet) -> None:
     book.put(sheet, 3, _TIME, _FIRST_HOUR, "entry_whole").number_format = '"from "0'
     book.name(PlanName.DAY_FIRST_HOUR, DAY, "A3")
     book.accept_numbers(sheet, "A3", 0, 24 - HOUR_ROWS)
-    book.put(sheet, 3, _PLAN, Formula(f'{weekday}&" "&{day_note_formula(shown)}'), "heading")
+    book.put(sheet, 3, _PLAN, Formula(f'{weekday}&" "&{day_note_formula(book, shown)}'), "heading")
     book.put(sheet, 3, _TICK, "What to do, in order of what matters", "heading")
     book.put(sheet, 3, _WHAT, None, "heading")
     sheet.merge_cells(start_row=3, start_column=_TICK, end_row=3, end_column=_WHAT)

@@ -9,8 +9,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from syllabus_io.plan.facts import day_count
+from syllabus_io.resolve.term import Rotation
 from syllabus_io.resolve.term_calendar import class_kind
 from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.class_turns import turn_mask, write_class_turns
 from syllabus_io.workbook.course_dates import kinds_counted, needs_school_count
 from syllabus_io.workbook.layout import (
     DAYS,
@@ -19,6 +21,7 @@ from syllabus_io.workbook.layout import (
     column_letter,
     school_count_name,
 )
+from syllabus_io.workbook.layout_plan import PlanName
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -31,17 +34,19 @@ WEEKS_BEFORE = 4
 _PATTERN_ROW = 1
 _HEADING_ROW = 3
 _WEEKDAYS = 7
+_ROTATION_COLUMN, _WORD_COLUMN, _LABEL_COLUMN = 3, 4, 5
 
 
 def write_days(book: Book) -> None:
     """Adds the hidden sheet and defines its names: dates, days off, and the counts that the courses' dates need."""
     sheet = book.add_sheet(DAYS, hidden=True)
     column = _write_dates(book, sheet)
-    if book.plan.resolved.term.rotation is not None:
-        column = _write_rotation(book, sheet, column)
+    if (rotation := book.plan.resolved.term.rotation) is not None:
+        column = _write_rotation(book, sheet, rotation)
     for number in range(1, len(book.plan.resolved.courses) + 1):
         column = _write_course(book, sheet, column, number)
-    _write_offs(book, sheet, column + 1)
+    column = write_class_turns(book, sheet, (FIRST_ROW, column + 1))
+    _write_offs(book, sheet, column)
 
 
 def _last_row(book: Book) -> int:
@@ -82,11 +87,22 @@ def _monday_of(day: str) -> str:
     return f"{day}-WEEKDAY({day},2)+1"
 
 
-def _write_rotation(book: Book, sheet: Worksheet, column: int) -> int:
+def _write_rotation(book: Book, sheet: Worksheet, rotation: Rotation) -> int:
+    """The running count of the days that take part, which of the rotating days each is, and the list of these."""
     counts = f"AND($A{{row}}>={Name.ROTATION_FIRST},WEEKDAY($A{{row}},2)<6,$B{{row}}=0)"
-    _fill(book, sheet, column, "Rotating days", f'IF({counts},1,"")', f"IF({counts},N({{above}})+1,{{above}})")
-    _define(book, Name.ROTATION_COUNT, column)
-    return column + 1
+    further = f"IF({counts},N({{above}})+1,{{above}})"
+    _fill(book, sheet, _ROTATION_COLUMN, "Rotating days", f'IF({counts},1,"")', further)
+    _define(book, Name.ROTATION_COUNT, _ROTATION_COLUMN)
+    number = f"MOD(${column_letter(_ROTATION_COLUMN)}{{row}}-1,{len(rotation.labels)})+1"
+    held = f"$A{{row}}<=MAX({Name.LAST_DAY},{Name.FINALS_LAST})"
+    word = f'IF(AND({counts},{held}),INDEX({Name.ROTATION_LABELS},{number})&"","")'
+    _fill(book, sheet, _WORD_COLUMN, "Rotating day", word, word)
+    _define(book, Name.ROTATION_WORDS, _WORD_COLUMN)
+    letter, last = column_letter(_LABEL_COLUMN), FIRST_ROW + len(rotation.labels) - 1
+    for at, label in enumerate(rotation.labels, start=FIRST_ROW):
+        book.put(sheet, at, _LABEL_COLUMN, label, "hidden")
+    book.name(Name.ROTATION_LABELS, DAYS, f"{letter}{FIRST_ROW}", f"{letter}{last}")
+    return _LABEL_COLUMN + 1
 
 
 def _write_course(book: Book, sheet: Worksheet, column: int, number: int) -> int:
@@ -96,7 +112,8 @@ def _write_course(book: Book, sheet: Worksheet, column: int, number: int) -> int
     open_here = f"$B{{row}}=0,COUNTIFS({off_here},{number})=0"
     for kind in kinds_counted(course):
         pattern = _write_pattern(book, sheet, column, number, kind)
-        held = f"$A{{row}}>={Name.FIRST_DAY},$A{{row}}<={Name.CLASSES_END},INDEX({pattern},WEEKDAY($A{{row}},2))=1"
+        meets = f"OR(INDEX({pattern},WEEKDAY($A{{row}},2))=1,{_in_turn(book, number, kind)})"
+        held = f"$A{{row}}>={Name.FIRST_DAY},$A{{row}}<={Name.CLASSES_END},{meets}"
         is_class = f"AND({held},{open_here})"
         heading = f"{course.key} {kind or 'classes'}"
         _fill(book, sheet, column, heading, f'IF({is_class},1,"")', f"IF({is_class},N({{above}})+1,{{above}})")
@@ -122,10 +139,18 @@ def _write_pattern(book: Book, sheet: Worksheet, column: int, number: int, kind:
     key = f"INDEX({Name.COURSES},{number})"
     for weekday in range(1, _WEEKDAYS + 1):
         marks = f'(INDEX({Name.CLASS_DAYS},0,{weekday})="x")'
-        formula = f"IF(SUMPRODUCT(({Name.CLASS_COURSES}={key})*{_of_kind(kind)}*{marks})>0,1,0)"
+        mask = f"({Name.CLASS_COURSES}={key})*{_of_kind(kind)}*{PlanName.CLASS_EVERY}*{marks}"
+        formula = f"IF(SUMPRODUCT({mask})>0,1,0)"
         book.put(sheet, _PATTERN_ROW, column + weekday - 1, Formula(formula), "hidden")
     first, last = column_letter(column), column_letter(column + _WEEKDAYS - 1)
     return f"${first}${_PATTERN_ROW}:${last}${_PATTERN_ROW}"
+
+
+def _in_turn(book: Book, number: int, kind: str) -> str:
+    """Whether a class of the course that is not of every week meets on the day of the row."""
+    word = f"${column_letter(_WORD_COLUMN)}{{row}}" if book.plan.resolved.term.rotation else ""
+    mask = f"({PlanName.CLASS_NUMBERS}={number})*{_of_kind(kind)}*{turn_mask('$A{row}', word)}"
+    return f"IF({PlanName.ALTERNATING}=0,FALSE,SUMPRODUCT({mask})>0)"
 
 
 def _of_kind(kind: str) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from syllabus_io.plan.class_rows import OFFICE_HOURS
 from syllabus_io.plan.day_pages import HOUR_CHARACTERS
 from syllabus_io.plan.facts import MINUTES_WITHOUT_END
 from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.class_turns import office_hours_formula, rotation_word, week_phase_formula
 from syllabus_io.workbook.commitments import COMMITMENT_ROWS
 from syllabus_io.workbook.layout import Name, column_letter
 from syllabus_io.workbook.layout_plan import AGENDA_DAYS, HOURS, PlanName, week_key_name, week_on_name
@@ -18,13 +18,20 @@ from syllabus_io.workbook.text_formulas import cut_words
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["FIRST_ROW", "block_count", "weekday_letter", "write_blocks_shown", "write_hours"]
+__all__ = [
+    "FIRST_ROW",
+    "block_count",
+    "weekday_letter",
+    "write_blocks_shown",
+    "write_hours",
+]
 
 FIRST_ROW = 2
 _COLUMNS: tuple[str, ...] = ("name", "room", "start", "end", "mo", "tu", "we", "th", "fr", "sa", "su")
 _COLUMNS += ("first", "last", "course", "hours", "hour", "clash", "clash_key")
 _LABELS = ("full", "half", "other", "going", "going_other")
 _COLUMNS += _LABELS
+_COLUMNS += ("phase", "word")  # only of classes
 _FIRST_FLAG = 5
 _FIRST_ON = len(_COLUMNS) + 1
 _FIRST_KEY = _FIRST_ON + AGENDA_DAYS
@@ -53,11 +60,13 @@ def write_hours(book: Book) -> None:
         book.put(sheet, 1, number, key, "hidden")
     for at in range(FIRST_ROW, last + 1):
         place = at - FIRST_ROW + 1
-        made = _class_formulas(place, at) if place <= classes else _commitment_formulas(place - classes, at)
+        is_class = place <= classes
+        made = _class_formulas(place, at) if is_class else _commitment_formulas(place - classes, at)
         made |= _labels(at, 24 if book.options.paper == "a4" else 12)
-        made |= {"clash": _clash(at), "clash_key": f'IF({_cell("clash", at)}>0,{place},"")'}
+        made |= {"clash": _clash(at, is_class), "clash_key": f'IF({_cell("clash", at)}>0,{place},"")'}
         for number, key in enumerate(_COLUMNS, start=1):
-            book.put(sheet, at, number, Formula(made[key]), "hidden")
+            if key in made:
+                book.put(sheet, at, number, Formula(made[key]), "hidden")
     for name, key in (
         (PlanName.BLOCK_NAMES, "name"),
         (PlanName.BLOCK_ROOMS, "room"),
@@ -121,7 +130,7 @@ def _labels(at: int, clock_hours: int) -> dict[str, str]:
     }
 
 
-def _clash(at: int) -> str:
+def _clash(at: int, is_class: bool) -> str:
     """The place of the last block above that this one overlaps, 0 for none. Twin: ``Block.overlaps``."""
     if at == FIRST_ROW:
         return "0"
@@ -137,6 +146,10 @@ def _clash(at: int) -> str:
         f'(({shared})>0)*({above("start")}<>"")*({above("start")}<{here["end"]})*({above("end")}>{here["start"]})*'
         f"({above('first')}<={here['last']})*({above('last')}>={here['first']})"
     )
+    if is_class:  # only classes are of other weeks or days than others, and above a class stand only classes
+        phase, word = here["phase"], here["word"]
+        mask += f"*((({above('phase')}<0)+({phase}<0)+({above('phase')}={phase}))>0)"
+        mask += f'*((({above("word")}="")+({word}="")+({above("word")}={word}))>0)'
     return f"IF(ISNUMBER({here['start']}),SUMPRODUCT(MAX({mask}*(ROW({above('start')})-{FIRST_ROW - 1}))),0)"
 
 
@@ -157,18 +170,19 @@ def _class_formulas(place: int, at: int) -> dict[str, str]:
         return f"INDEX({name},{place})"
 
     kind, start = own(Name.CLASS_KINDS), own(Name.CLASS_STARTS)
-    meant = ",".join(f'{kind}="{word}"' for word in sorted(OFFICE_HOURS))
     flags = {
-        key: f'IF(INDEX({Name.CLASS_DAYS},{place},{number})="x",1,0)'
+        key: f"INDEX({PlanName.CLASS_FLAGS},{place},{number})"
         for number, key in enumerate(_COLUMNS[_FIRST_FLAG - 1 : _FIRST_FLAG + 6], start=1)
     }
     return {
         "name": f'TRIM({own(Name.CLASS_COURSES)}&" "&{kind})',
         "room": f'{own(Name.CLASS_ROOMS)}&""',
-        "start": f'IF(AND(ISNUMBER({start}),NOT(OR({meant}))),ROUND({start}*1440,0),"")',
-        "first": Name.FIRST_DAY,
+        "start": f'IF(AND(ISNUMBER({start}),NOT({office_hours_formula(kind)})),ROUND({start}*1440,0),"")',
+        "first": own(PlanName.CLASS_BEGIN),
         "last": Name.CLASSES_END,
-        "course": f"IFERROR(MATCH({own(Name.CLASS_COURSES)},{Name.COURSES},0),0)",
+        "course": own(PlanName.CLASS_NUMBERS),
+        "phase": own(PlanName.CLASS_PHASE),
+        "word": f'{own(PlanName.CLASS_WORD)}&""',
         **flags,
         **_times(start, own(Name.CLASS_ENDS), at),
     }
@@ -209,12 +223,22 @@ def _write_days(book: Book, sheet: Worksheet, at: int) -> None:
         off = f'COUNTIFS({Name.OFF_FIRST},"<="&{day},{Name.OFF_UNTIL},">="&{day},{Name.OFF_FOR}'
         is_open = f"IF({course}<0,TRUE,{off},0)+{off},{course})=0)"
         held = f"AND(ISNUMBER({start}),{flag}=1,{day}>={_cell('first', at)},{day}<={_cell('last', at)})"
-        on = f"IF({held},IF({is_open},1,0),0)"
+        in_turn = _in_turn(book, at, day) if at - FIRST_ROW < class_row_count(book) else ""
+        on = f"IF({held},IF({is_open},{in_turn or 1},0),0)"
         letter = column_letter(_FIRST_ON + number - 1)
         book.put(sheet, at, _FIRST_ON + number - 1, Formula(on), "hidden")
         earlier = f"COUNTIFS(${letter}${FIRST_ROW}:${letter}{at},1,{_column('hour', at)},{hour})"
         key = f'IF(${letter}{at}=1,{hour}*100+{earlier},"")'
         book.put(sheet, at, _FIRST_KEY + number - 1, Formula(key), "hidden")
+
+
+def _in_turn(book: Book, at: int, day: str) -> str:
+    """1 where the class of a row meets in the week of the day and on its rotating day, else 0."""
+    phase, word = _cell("phase", at), _cell("word", at)
+    week = f"IF({phase}<0,1,IF({phase}={week_phase_formula(day)},1,0))"
+    if not book.plan.resolved.term.rotation:
+        return week
+    return f'IF({word}="",{week},IF({rotation_word(day)}={word},{week},0))'
 
 
 def _column(key: str, at: int) -> str:

@@ -103,11 +103,15 @@ class Name:
     CLASS_ENDS = "ClassEnds"
     CLASS_ROOMS = "ClassRooms"
     CLASS_TEACHERS = "ClassTeachers"
+    CLASS_ALTERNATE = "ClassAlternate"  # a day of the first week of a class that meets every other week
+    CLASS_CYCLE = "ClassCycle"  # the day of the rotating timetable; only where the term has one
 
     # Days (columns)
     DAY_DATES = "DayDates"
     DAY_OFF = "DayOff"
     ROTATION_COUNT = "RotationCount"
+    ROTATION_WORDS = "RotationWords"  # which day of the rotating timetable it is
+    ROTATION_LABELS = "RotationLabels"  # a row for each of them
 
     # Days: the days off as formulas count them (columns). OFF_UNTIL is the last day, also where only a first is given;
     # OFF_FOR is 0 for the whole school, the number of a course, or -1 for a course that is not in the plan

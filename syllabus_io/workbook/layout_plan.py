@@ -100,6 +100,24 @@ class PlanName:
     LABELS_GOING_OTHER = "LabelsGoingOther"
     BLOCK_CLASH_KEYS = "BlockClashKeys"
 
+    # Days (columns, a row for each row of classes). CLASS_FLAGS is seven columns wide; CLASS_EVERY is 1 for a class of
+    # every week, else CLASS_PHASE is 0 or 1 by turns or CLASS_WORD the day of the rotating timetable. CLASS_LAYER is 1
+    # for a class that the timetable shows, 2 for office hours, 0 for neither; CLASS_LENGTHS are hours of class, none
+    # for office hours; ALTERNATING counts classes of other weeks or days
+    CLASS_NUMBERS = "ClassNumbers"
+    CLASS_LENGTHS = "ClassLengths"
+    CLASS_FLAGS = "ClassFlags"
+    CLASS_BEGIN = "ClassBegin"
+    CLASS_EVERY = "ClassEvery"
+    CLASS_PHASE = "ClassPhase"
+    CLASS_WORD = "ClassWord"
+    CLASS_ONLY = "ClassOnly"
+    CLASS_WEEK_HOURS = "ClassWeekHours"
+    CLASS_LAYER = "ClassLayer"
+    CLASS_SHOWN = "ClassShown"
+    CLASS_SHOWN_END = "ClassShownEnd"
+    ALTERNATING = "Alternating"
+
     # Term dates: week table (column)
     WEEK_LABELS = "WeekLabels"
 

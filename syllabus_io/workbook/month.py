@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.class_turns import rotation_prefix, rotation_word
 from syllabus_io.workbook.layout import Name, column_letter
 from syllabus_io.workbook.layout_plan import MONTH, PlanName
 from syllabus_io.workbook.pages import Sheaf
@@ -67,7 +68,7 @@ def _write_block(book: Book, sheet: Worksheet, top: int, number: int | None, for
                 continue
             day = f"({first}-WEEKDAY({first},2)+{7 * week + column})"
             inside = f"MONTH({day})=MONTH({first})"
-            book.put(sheet, at, column, Formula(f'IF({inside},{day_note_formula(day)},"")'), "small_day")
+            book.put(sheet, at, column, Formula(f'IF({inside},{day_note_formula(book, day)},"")'), "small_day")
             book.put(sheet, at + 1, column, Formula(f'IF({inside},{_box(day)},"")'), "small")
     if number is not None:
         _mark(book, sheet, top)
@@ -92,15 +93,17 @@ def _outside(months: int) -> str:
     return f'IF({before}+{after}=0,{Name.TERM_NAME}&"",{words})'
 
 
-def day_note_formula(day: str) -> str:
-    """The day's number, and the name of the day off where it is one."""
+def day_note_formula(book: Book, day: str) -> str:
+    """The day's number, which rotating day it is, and the name of the day off where it is one."""
     on = f'({Name.OFF_FIRST}<>"")*({Name.OFF_FIRST}<={day})*({Name.OFF_UNTIL}>={day})*({Name.OFF_FOR}=0)'
     rows = f"ROWS({Name.OFF_FIRST})"
     from_below = f"({rows}+MIN(ROW({Name.OFF_FIRST}))-ROW({Name.OFF_FIRST}))"
     name = f"INDEX({Name.OFF_NAMES},{rows}+1-SUMPRODUCT(MAX({on}*{from_below})))"
     cut = f'IF(LEN({name})>{_NOTE_CHARACTERS},LEFT({name},{_NOTE_CHARACTERS - 1})&"…",{name})'
     off = f'COUNTIFS({Name.OFF_FIRST},"<="&{day},{Name.OFF_UNTIL},">="&{day},{Name.OFF_FOR},0)'
-    return f'DAY({day})&IF({off}=0,"","  "&{cut})'
+    rotation, word = book.plan.resolved.term.rotation, rotation_word(day)
+    rotating = f'&IF({word}="","","  {rotation_prefix(rotation.labels)}"&{word})' if rotation else ""
+    return f'DAY({day}){rotating}&IF({off}=0,"","  "&{cut})'
 
 
 def _box(day: str) -> str:

@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 from syllabus_io.plan.facts import day_count
 from syllabus_io.workbook.book import Book, Formula
+from syllabus_io.workbook.class_turns import turn_mask
 from syllabus_io.workbook.days import FIRST_ROW
-from syllabus_io.workbook.hours import FIRST_ROW as FIRST_BLOCK
-from syllabus_io.workbook.hours import block_count, weekday_letter
 from syllabus_io.workbook.layout import DAYS, Name, column_letter, quote_sheet
-from syllabus_io.workbook.layout_plan import HOURS, PLANNING, PlanName
+from syllabus_io.workbook.layout_plan import PLANNING, PlanName
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -48,15 +47,12 @@ def _write_pattern(book: Book, sheet: Worksheet) -> None:
     count = max(1, len(book.plan.resolved.courses))
     for course in range(1, count + 1):
         for weekday in range(1, 8):
-            hours = f"SUMIFS({PlanName.BLOCK_HOURS},{PlanName.BLOCK_COURSES},{course},{_flags(book, weekday)},1)"
+            flags = f"INDEX({PlanName.CLASS_FLAGS},0,{weekday})"
+            every = f"{PlanName.CLASS_EVERY},1,{flags},1"
+            hours = f"SUMIFS({PlanName.CLASS_LENGTHS},{PlanName.CLASS_NUMBERS},{course},{every})"
             book.put(sheet, FIRST_ROW + course - 1, _PATTERN + weekday - 1, Formula(hours), "hidden")
     first, last = column_letter(_PATTERN), column_letter(_PATTERN + 6)
     book.name(PlanName.COURSE_HOURS, PLANNING, f"{first}{FIRST_ROW}", f"{last}{FIRST_ROW + count - 1}")
-
-
-def _flags(book: Book, weekday: int) -> str:
-    letter = weekday_letter(weekday)
-    return f"{quote_sheet(HOURS)}!${letter}${FIRST_BLOCK}:${letter}${FIRST_BLOCK + block_count(book) - 1}"
 
 
 def _formulas(book: Book, at: int) -> tuple[str, ...]:
@@ -71,7 +67,7 @@ def _formulas(book: Book, at: int) -> tuple[str, ...]:
     return (
         f"{quote_sheet(DAYS)}!$A{at}",
         f"COUNTIF({PlanName.LOAD_EXAM_DAY},{day})",
-        _class_hours(book, day, off),
+        _class_hours(book, day, off, at),
         _commitment_hours(day),
         f'IF(OR({kept},AND({PlanName.STUDY_ON_OFF}<>"yes",{off}=1)),0,1)',
         f"IF({closed},0,1)",
@@ -81,16 +77,23 @@ def _formulas(book: Book, at: int) -> tuple[str, ...]:
     )
 
 
-def _class_hours(book: Book, day: str, off: str) -> str:
+def _class_hours(book: Book, day: str, off: str, at: int) -> str:
     """Hours of class: none outside the term or on a day off; without the courses that have a day off of their own."""
     weekday = f"WEEKDAY({day},2)"
     count = len(book.plan.resolved.courses)
     own_off = f'COUNTIFS({Name.OFF_FIRST},"<="&{day},{Name.OFF_UNTIL},">="&{day},{Name.OFF_FOR}'
+    word = f"INDEX({Name.ROTATION_WORDS},{at - FIRST_ROW + 1})" if book.plan.resolved.term.rotation else ""
+
+    def in_turn(which: str) -> str:
+        """The hours of classes that are not of every week."""
+        mask = f"({PlanName.CLASS_NUMBERS}{which})*{turn_mask(day, word)}"
+        return f"IF({PlanName.ALTERNATING}=0,0,SUMPRODUCT({mask}*{PlanName.CLASS_LENGTHS}))"
+
     apart = "+".join(
-        f"IF({own_off},{number})=0,INDEX({PlanName.COURSE_HOURS},{number},{weekday}),0)"
+        f"IF({own_off},{number})=0,INDEX({PlanName.COURSE_HOURS},{number},{weekday})+{in_turn(f'={number}')},0)"
         for number in range(1, count + 1)
     )
-    every = f"SUM(INDEX({PlanName.COURSE_HOURS},0,{weekday}))"
+    every = f"SUM(INDEX({PlanName.COURSE_HOURS},0,{weekday}))+{in_turn('>0')}"
     held = f'IF({own_off},">0")=0,{every},{apart or "0"})'
     return f"IF(OR({day}<{Name.FIRST_DAY},{day}>{Name.CLASSES_END},{off}=1),0,{held})"
 

@@ -8,6 +8,7 @@ from syllabus_io.plan.start_dates import MOST_SESSIONS
 from syllabus_io.workbook.book import Book, row_height
 from syllabus_io.workbook.layout import TERM, Name, column_letter
 from syllabus_io.workbook.layout_plan import PlanName
+from syllabus_io.workbook.term_dates import last_column
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -41,7 +42,7 @@ def write_settings(book: Book, row: int) -> int:
     book.accept_numbers(sheet, f"{column_letter(_FIRST + 1)}{top}:{column_letter(_FIRST + 2)}{last}", 0, 366)
     book.accept_numbers(sheet, f"{column_letter(_FIRST + 3)}{top}:{column_letter(_FIRST + 3)}{last}", 0, MOST_SESSIONS)
     end = _write_sources(book, sheet, _write_single_cells(book, sheet, last + 2) + 1)
-    sheet.print_area = f"A1:{column_letter(_LAST)}{end}"
+    sheet.print_area = f"A1:{column_letter(last_column(book))}{end}"
     return end
 
 

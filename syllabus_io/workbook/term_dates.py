@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
+from syllabus_io.plan.class_rows import class_rows
 from syllabus_io.resolve.expression import Weekday
 from syllabus_io.resolve.term import Meeting
 from syllabus_io.resolve.term_calendar import MOST_WEEKS
@@ -17,10 +18,12 @@ from syllabus_io.workbook.layout_plan import PlanName
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["class_row_count", "write_term_dates"]
+__all__ = ["class_row_count", "last_column", "write_term_dates"]
 
 _WIDTHS = [19.5, 16.0, 16.0, 12.5, *[4.0] * 7, 9.0, 9.0]
 _LAST = len(_WIDTHS)
+_ALTERNATE, _CYCLE = _LAST + 1, _LAST + 2
+_ALTERNATE_WIDTH, _CYCLE_WIDTH = 16.0, 9.0
 _FREE_OFF_ROWS = 12
 _FREE_CLASS_ROWS = 6
 _YES_NO = ("yes", "no")
@@ -30,7 +33,8 @@ _ROW_HEIGHT = 16.0
 def write_term_dates(book: Book) -> int:
     """Adds the sheet with its tables and defined names; returns the first free row under them."""
     sheet = book.add_sheet(TERM)
-    book.set_widths(sheet, _WIDTHS)
+    further = [_ALTERNATE_WIDTH, _CYCLE_WIDTH][: last_column(book) - _LAST]
+    book.set_widths(sheet, [*_WIDTHS, *further])
     book.head(sheet, TERM, "Change a framed cell: every date that hangs on the term moves, on every sheet.", _LAST)
     row = _write_facts(book, sheet, 4)
     row = _write_days_off(book, sheet, row + 1)
@@ -39,8 +43,13 @@ def write_term_dates(book: Book) -> int:
     row = _write_weeks(book, sheet, weeks)
     for at in range(4, row):
         sheet.row_dimensions[at].height = max(_ROW_HEIGHT, sheet.row_dimensions[at].height or 0)
-    book.set_print(sheet, f"A1:{column_letter(_LAST)}{row - 1}", breaks=(weeks - 1, row))
+    book.set_print(sheet, f"A1:{column_letter(last_column(book))}{row - 1}", breaks=(weeks - 1, row))
     return row
+
+
+def last_column(book: Book) -> int:
+    """The last column of the sheet: the day of a rotating timetable stands only where the term has one."""
+    return _CYCLE if book.plan.resolved.term.rotation else _ALTERNATE
 
 
 def _section(
@@ -200,23 +209,31 @@ _CLASS_HEADINGS = (
 
 def class_row_count(book: Book) -> int:
     """Rows of the table of weekly classes, those left free included."""
-    return sum(len(course.outline.course.meetings) for course in book.plan.resolved.courses) + _FREE_CLASS_ROWS
+    return len(class_rows(book.plan.resolved)) + _FREE_CLASS_ROWS
 
 
 def _write_classes(book: Book, sheet: Worksheet, row: int) -> int:
-    note = "An x under each weekday with a class, Monday to Sunday. Classes are counted from these marks."
-    top = _section(book, sheet, row, "Weekly classes", note, _CLASS_HEADINGS)
-    meetings = [
-        (course, meeting) for course in book.plan.resolved.courses for meeting in course.outline.course.meetings
-    ]
+    note = (
+        "An x under each weekday with a class, Monday to Sunday. Classes are counted from these marks. For a class of "
+        "every other week, a day of its first week; weeks are counted by the calendar, weeks off included."
+    )
+    rotation = book.plan.resolved.term.rotation
+    headings = (*_CLASS_HEADINGS, (_ALTERNATE, "Every other week from"))
+    if rotation:
+        note += " A class of a rotating day has that day; x marks then narrow it, and none are needed."
+        headings += ((_CYCLE, "Rotating day"),)
+    top = _section(book, sheet, row, "Weekly classes", note, headings)
+    sheet.row_dimensions[top - 1].height = 30
+    meetings = class_rows(book.plan.resolved)
     last = top + class_row_count(book) - 1
     for at in range(top, last + 1):
         if at - top < len(meetings):
             course, meeting = meetings[at - top]
             teacher = course.outline.course.instructor or ""
-            _put_row(book, sheet, at, _class_values(course.key, teacher, meeting))
+            values = _class_values(course.key, teacher, meeting)
         else:
-            _put_row(book, sheet, at, _class_values("", "", None))
+            values = _class_values("", "", None)
+        _put_row(book, sheet, at, values if rotation else values[:-1])
     columns = (
         (Name.CLASS_COURSES, "A", "A"),
         (Name.CLASS_KINDS, "B", "B"),
@@ -225,12 +242,17 @@ def _write_classes(book: Book, sheet: Worksheet, row: int) -> int:
         (Name.CLASS_DAYS, "E", "K"),
         (Name.CLASS_STARTS, "L", "L"),
         (Name.CLASS_ENDS, "M", "M"),
+        (Name.CLASS_ALTERNATE, column_letter(_ALTERNATE), column_letter(_ALTERNATE)),
+        *([(Name.CLASS_CYCLE, column_letter(_CYCLE), column_letter(_CYCLE))] if rotation else []),
     )
     for name, left, right in columns:
         book.name(name, TERM, f"{left}{top}", f"{right}{last}")
     book.offer(sheet, f"A{top}:A{last}", Name.COURSES)
     book.offer(sheet, f"E{top}:K{last}", ("x",))
     book.accept_times(sheet, f"L{top}:M{last}")
+    book.accept_dates(sheet, f"{column_letter(_ALTERNATE)}{top}:{column_letter(_ALTERNATE)}{last}")
+    if rotation:
+        book.offer(sheet, f"{column_letter(_CYCLE)}{top}:{column_letter(_CYCLE)}{last}", Name.ROTATION_LABELS)
     return last + 1
 
 
@@ -244,6 +266,8 @@ def _class_values(course: str, teacher: str, meeting: Meeting | None) -> tuple[t
         *(("x" if day in days else None, "entry_centre") for day in Weekday),
         (meeting.start if meeting else None, "entry_time"),
         (meeting.end if meeting else None, "entry_time"),
+        (meeting.alternate_from if meeting else None, "entry_date"),
+        ((meeting.cycle_day or None) if meeting else None, "entry_centre"),
     )
 
 

@@ -109,7 +109,7 @@ def _about() -> str:
 def _write_day(book: Book, sheet: Worksheet, number: int, column: int) -> None:
     day = f"({PlanName.WEEK_MONDAY}+{number - 1})"
     weekday = f'MID("MonTueWedThuFriSatSun",{3 * number - 2},3)'
-    book.put(sheet, BAND_ROW - 1, column, Formula(f'{weekday}&" "&{day_note_formula(day)}'), "small_day")
+    book.put(sheet, BAND_ROW - 1, column, Formula(f'{weekday}&" "&{day_note_formula(book, day)}'), "small_day")
     last = f'COUNTIF({PlanName.AGENDA_DAY},"<="&{day})'
     words = f'IF(COUNTIF({PlanName.AGENDA_DAY},{day})=0,"",INDEX({PlanName.AGENDA_WEEK_TEXT},{last}))'
     book.put(sheet, BAND_ROW, column, Formula(words), "small")

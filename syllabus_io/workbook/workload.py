@@ -319,7 +319,7 @@ def _credit_formulas(book: Book, number: int) -> tuple[str, ...]:
     return (
         f'{key}&""',
         f'IF(ISNUMBER({held}),{held},"")',
-        f"SUM(INDEX({PlanName.COURSE_HOURS},{number},0))",
+        f"SUMIF({PlanName.CLASS_NUMBERS},{number},{PlanName.CLASS_WEEK_HOURS})",
         expected(PlanName.CLASS_PER_CREDIT),
         own,
         expected(PlanName.OWN_PER_CREDIT),

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 
 from tests.workbook.term_workbook import soffice
 
-__all__ = ["run_basic"]
+__all__ = ["prepare_profile", "run_basic", "write_library"]
 
 _HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 _LIBRARY = 'xmlns:library="http://openoffice.org/2000/library"'
@@ -28,14 +28,20 @@ def run_basic(content: bytes, body: str) -> list[str]:
     with tempfile.TemporaryDirectory() as folder:
         home = Path(folder)
         (home / "book.xlsx").write_bytes(content)
-        profile = f"-env:UserInstallation={(home / 'profile').as_uri()}"
-        start = [program, profile, "--headless", "--norestore"]
-        # a first start makes the profile; a macro is found only once the profile stands
-        subprocess.run([*start, "--terminate_after_init"], check=True, capture_output=True, timeout=120)
-        _write_library(home / "profile" / "user" / "basic", _program(home, body))
+        start = prepare_profile(program, home)
+        write_library(home / "profile" / "user" / "basic", _program(home, body))
         subprocess.run([*start, "macro:///Standard.Edits.Main"], check=True, capture_output=True, timeout=180)
         notes = home / "notes.txt"
         return notes.read_text(encoding="utf-8").splitlines() if notes.exists() else []
+
+
+def prepare_profile(program: str, home: Path) -> list[str]:
+    """The start of a command that runs the office suite with a profile of its own, which is made."""
+    profile = f"-env:UserInstallation={(home / 'profile').as_uri()}"
+    start = [program, profile, "--headless", "--norestore"]
+    # a first start makes the profile; a macro is found only once the profile stands
+    subprocess.run([*start, "--terminate_after_init"], check=True, capture_output=True, timeout=120)
+    return start
 
 
 def _program(home: Path, body: str) -> str:
@@ -71,7 +77,8 @@ End Sub
 """
 
 
-def _write_library(basic: Path, code: str) -> None:
+def write_library(basic: Path, code: str) -> None:
+    """Puts a program into a profile, as the library ``Standard.Edits``."""
     folder = basic / "Standard"
     folder.mkdir(parents=True, exist_ok=True)
     element = '<library:element library:name="Edits"/>'

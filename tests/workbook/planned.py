@@ -106,6 +106,8 @@ class Planned:
                 number for number, mark in enumerate(self.rows(PlanName.KEPT_WEEKDAYS)[0], start=1) if mark == "x"
             ),
             tasks=tuple(self._tasks()),
+            rotation_first=as_date(self.named(Name.ROTATION_FIRST)) if self.plan.resolved.term.rotation else None,
+            rotation_labels=self.plan.resolved.term.rotation.labels if self.plan.resolved.term.rotation else (),
             day_count=day_count(self.plan),
         )
 
@@ -174,12 +176,16 @@ class Planned:
 
     def _classes(self) -> Iterator[WeeklyClass]:
         names = (Name.CLASS_COURSES, Name.CLASS_KINDS, Name.CLASS_ROOMS, Name.CLASS_STARTS, Name.CLASS_ENDS)
-        columns = [self.column(name) for name in names]
-        for (course, kind, room, start, end), marks in zip(
-            zip(*columns, strict=True), self.rows(Name.CLASS_DAYS), strict=True
+        columns = [self.column(name) for name in (*names, Name.CLASS_ALTERNATE)]
+        marked = self.rows(Name.CLASS_DAYS)
+        cycle = self.column(Name.CLASS_CYCLE) if self.plan.resolved.term.rotation else [""] * len(marked)
+        for (course, kind, room, start, end, other), marks, word in zip(
+            zip(*columns, strict=True), marked, cycle, strict=True
         ):
             days = frozenset(number for number, mark in enumerate(marks, start=1) if mark == "x")
-            yield WeeklyClass(course or "", kind or "", room or "", days, clock(start), clock(end))
+            yield WeeklyClass(
+                course or "", kind or "", room or "", days, clock(start), clock(end), as_date(other), word or ""
+            )
 
     def _commitments(self) -> Iterator[Commitment]:
         sheet, first = COMMITMENTS_TABLE.sheet, COMMITMENTS_TABLE.first_row
@@ -220,6 +226,7 @@ def change_at_random(sheets: Sheets, plan: Plan, seed: int) -> None:
 
     _change_review(sheets, plan, rng, some_day)
     _change_term(sheets, rng, some_day)
+    _change_classes(sheets, plan, rng, some_day)
     _add_commitments(sheets, rng, some_day)
     _add_tasks(sheets, rng, some_day)
     _change_settings(sheets, rng)
@@ -249,12 +256,28 @@ def _change_review(sheets: Sheets, plan: Plan, rng: random.Random, some_day: Any
 def _change_term(sheets: Sheets, rng: random.Random, some_day: Any) -> None:
     sheet, cells = sheets.cell_of(Name.OFF_FIRST)
     free = [row for row in _rows_of(cells) if sheets.book[sheet][f"B{row}"].value is None]
-    for row in free[: rng.randrange(1, 5)]:
+    for row in free[: rng.randrange(2, 5)]:
         begin = some_day()
         sheets.put(sheet, f"B{row}", begin)
         sheets.put(sheet, f"C{row}", begin + timedelta(days=rng.randrange(4)))
         if rng.random() < 0.4:
             sheets.put(sheet, f"D{row}", rng.choice(("BIO 110", "MAT 131")))
+
+
+def _change_classes(sheets: Sheets, plan: Plan, rng: random.Random, some_day: Any) -> None:
+    """Some classes become those of every other week, or of a rotating day; one is added."""
+    sheet, cells = sheets.cell_of(Name.CLASS_ALTERNATE)
+    alternate, rows = coordinate_from_string(cells.split(":")[0])[0], list(_rows_of(cells))
+    free = rows[-6]
+    added = {"A": "MAT 131", "B": "seminar", rng.choice("EFGHI"): "x", "L": rng.choice((8, 13, 17)) / 24, "M": 18 / 24}
+    for letter, value in added.items():
+        sheets.put(sheet, f"{letter}{free}", value)
+    for row in rows[:-5]:
+        if rng.random() < 0.25:
+            sheets.put(sheet, f"{alternate}{row}", some_day(40))
+        if plan.resolved.term.rotation and rng.random() < 0.4:
+            letter = coordinate_from_string(sheets.cell_of(Name.CLASS_CYCLE)[1].split(":")[0])[0]
+            sheets.put(sheet, f"{letter}{row}", rng.choice(plan.resolved.term.rotation.labels))
 
 
 def _rows_of(cells: str) -> range:
