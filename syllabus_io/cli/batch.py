@@ -17,7 +17,7 @@ from syllabus_io.cli.report import count, plain
 from syllabus_io.errors import BadSetting, OutputNotWritable, UnreadableDocument
 from syllabus_io.term_file import read_term_file
 
-__all__ = ["batch"]
+__all__ = ["batch", "progress_of"]
 
 _INTERRUPTED = 130
 _LINES = 20
@@ -31,7 +31,7 @@ def batch(options: BatchOptions) -> int:
     settings = _settings(options)
     with Journal(options.output) as journal:
         try:
-            with _crew(options, settings) as crew, _progress(options.quiet) as step:
+            with _crew(options, settings) as crew, progress_of(options.quiet) as step:
                 progress, keys = run_batch(settings, crew, journal, step)
         except KeyboardInterrupt:
             write_tables(options.output, journal, journal.keys())
@@ -83,7 +83,7 @@ def _crew(options: BatchOptions, settings: BatchSettings) -> Crew:
 
 
 @contextmanager
-def _progress(quiet: bool) -> Iterator[Step]:
+def progress_of(quiet: bool) -> Iterator[Step]:
     """What is told of each piece of work: a bar on a terminal, else now and then a line."""
     if quiet:
         yield lambda _progress, _student: None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 import os
 import signal
 import subprocess
@@ -13,6 +14,8 @@ from pathlib import Path
 import pytest
 
 from syllabus_io.batch.journal import JOURNAL
+from syllabus_io.batch.run import Progress
+from syllabus_io.cli.batch import progress_of
 from syllabus_io.cli.main import main
 from tests.batch.students import write_students
 
@@ -67,6 +70,26 @@ def test_bad_use_is_one_line(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     assert not Path(out).exists()
     with pytest.raises(SystemExit):
         main(["batch", folder, "-o", out, "--workers", "0"])
+
+
+class Terminal(io.StringIO):
+    """Takes what is printed, as a terminal does."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_a_terminal_gets_a_bar_that_no_name_can_steer(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = Terminal()
+    monkeypatch.setattr(sys, "stderr", terminal)
+    monkeypatch.setenv("TERM", "xterm")
+    with progress_of(quiet=False) as step:
+        step(Progress(total=40, done=18, kept=2), "Ada [bold]\x1b]0;title\x07\u202e")
+    assert "20/40" in terminal.getvalue() and "Ada [bold]]0;title" in terminal.getvalue()
+    assert "\x1b]0;" not in terminal.getvalue() and "\u202e" not in terminal.getvalue()
+    with progress_of(quiet=True) as step:
+        step(Progress(total=40, done=19), "Ben")
+    assert "Ben" not in terminal.getvalue()
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals are sent to processes the POSIX way")
