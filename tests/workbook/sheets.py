@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import functools
 import io
+import re
 import subprocess
 import tempfile
+import zipfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
@@ -17,10 +19,11 @@ import pytest
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from syllabus_io.plan.records import Plan
-from syllabus_io.workbook.cached_values import CellValue, ErrorValue, result_of
+from syllabus_io.workbook.cached_values import CellValue, ErrorValue, result_of, sheet_parts
 from syllabus_io.workbook.layout import DEADLINES_TABLE, EXAMS_TABLE, REVIEW_TABLE, START, TODAY_CELL, TableLayout
 from syllabus_io.workbook.package import pack_workbook
-from syllabus_io.workbook.write import WorkbookOptions, collect_workbook, make_workbook
+from syllabus_io.workbook.write import WorkbookOptions, collect_book, collect_workbook, make_workbook
+from tests.shared_files import shared_file
 from tests.workbook.term_workbook import soffice
 
 __all__ = [
@@ -39,6 +42,7 @@ __all__ = [
 
 TODAY = date(2026, 9, 28)
 _EPOCH = date(1899, 12, 30)
+_FORMULA_CELL = re.compile(r'<c r="([A-Z]+[0-9]+)"[^>]*><f')
 Results = Mapping[str, Mapping[str, CellValue]]
 
 needs_office = pytest.mark.skipif(soffice() is None, reason="LibreOffice is not installed")
@@ -125,18 +129,23 @@ def _is_free(own: object) -> bool:
 @functools.lru_cache(maxsize=16)
 def collected(plan: Plan, options: WorkbookOptions) -> bytes:
     """The workbook of a plan without results, written once for all tests that only look at it."""
-    return collect_workbook(plan, options)
+    return shared_file("collected", (plan, options), lambda: collect_workbook(plan, options))
 
 
 @functools.lru_cache(maxsize=16)
 def made(plan: Plan, options: WorkbookOptions) -> bytes:
     """The same with results."""
-    return make_workbook(plan, options)
+    return shared_file("made", (plan, options), lambda: make_workbook(plan, options))
 
 
 @functools.lru_cache(maxsize=8)
 def _with_fixed_day(plan: Plan, options: WorkbookOptions) -> bytes:
-    return Sheets(collected(plan, options), {(START, TODAY_CELL): TODAY}).packed()
+    def make() -> bytes:
+        book = collect_book(plan, options)
+        book.workbook[START][TODAY_CELL].value = TODAY
+        return pack_workbook(book.workbook, filled=book.filled)
+
+    return shared_file("with-fixed-day", (plan, options), make)
 
 
 @functools.lru_cache(maxsize=8)
@@ -147,17 +156,20 @@ def opened(content: bytes) -> Any:
 
 @functools.lru_cache(maxsize=8)
 def _formula_cells(content: bytes) -> tuple[tuple[str, str, int, int], ...]:
-    return tuple(
-        (sheet.title, cell.coordinate, cell.row, cell.column)
-        for sheet in opened(content)
-        for row in sheet.iter_rows()
-        for cell in row
-        if cell.data_type == "f"
-    )
+    found: list[tuple[str, str, int, int]] = []
+    with zipfile.ZipFile(io.BytesIO(content)) as archive:
+        for title, part in sheet_parts(content).items():
+            cells = _FORMULA_CELL.findall(archive.read(part).decode())
+            found += [(title, cell, *coordinate_to_tuple(cell)) for cell in cells]
+    return tuple(found)
 
 
 @functools.lru_cache(maxsize=8)
 def _iron_model(content: bytes) -> bytes:
+    return shared_file("model", content, lambda: _loaded(content))
+
+
+def _loaded(content: bytes) -> bytes:
     import ironcalc
 
     with tempfile.TemporaryDirectory() as folder:
