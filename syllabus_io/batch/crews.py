@@ -6,6 +6,7 @@ from __future__ import annotations
 import contextlib
 import multiprocessing
 import os
+import re
 import signal
 import threading
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 __all__ = ["ClusterCrew", "Crew", "LocalCrew", "processor_count"]
 
 _CONNECT_SECONDS = 15
+_ADDRESS = re.compile(r"(?:(?:tcp|tls|wss?)://)?(?:\[[0-9a-fA-F:]+\]|[\w.-]+):\d{1,5}")
+_EXAMPLE = "check the address, for example tcp://10.0.0.5:8786"
 _INSTALL = "install it with: pip install 'syllabus-io[cluster]'"
 
 
@@ -165,8 +168,10 @@ def _connect(address: str) -> Client:
         from distributed import Client
     except ImportError:
         raise BadSetting("--cluster", "needs the library dask.distributed", _INSTALL) from None
+    if not _ADDRESS.fullmatch(address):
+        raise BadSetting("--cluster", f"{address!r} is no address of a scheduler", _EXAMPLE)
     try:
         return Client(address, timeout=_CONNECT_SECONDS, set_as_default=False)
-    except (OSError, TimeoutError, ValueError) as error:
+    except (OSError, TimeoutError) as error:
         fault = f"no cluster answers at {address!r} ({type(error).__name__})"
-        raise BadSetting("--cluster", fault, "check the address, for example tcp://10.0.0.5:8786") from None
+        raise BadSetting("--cluster", fault, _EXAMPLE) from None

@@ -89,6 +89,13 @@ def test_a_cluster_that_does_not_answer_is_said_in_one_line(tmp_path: Path, monk
         ClusterCrew(settings, "tcp://127.0.0.1:9")
 
 
+@pytest.mark.parametrize("address", ["nonsense", "http://a:1", "tcp://a", "tcp://a:1/..", "a b:1", "", "tcp://:1"])
+def test_what_is_no_address_is_not_tried(tmp_path: Path, address: str) -> None:
+    pytest.importorskip("distributed", reason="the extra cluster is not installed")
+    with pytest.raises(BadSetting, match="no address of a scheduler"):
+        ClusterCrew(settings_of(tmp_path, tmp_path / "out"), address)
+
+
 def test_the_missing_library_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "distributed", None)
     with pytest.raises(BadSetting, match="pip install"):
