@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Protocol
 
 from syllabus_io.errors import UnreadableDocument
+from syllabus_io.extract.archives import BROKEN_ARCHIVE
 from syllabus_io.extract.bounds import bounded
 from syllabus_io.extract.document import Document
 from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
@@ -143,7 +144,7 @@ def _has_word_parts(path: Path) -> bool:
             return "[Content_Types].xml" in archive.namelist() and any(
                 name.startswith("word/") for name in archive.namelist()
             )
-    except (zipfile.BadZipFile, OSError):
+    except BROKEN_ARCHIVE:
         return False
 
 
@@ -195,7 +196,7 @@ def _form_of_archive(path: Path) -> str:
             names = archive.namelist()
             if "mimetype" in names and b"opendocument.text" in archive.read("mimetype")[:100]:
                 return "an OpenDocument text (.odt)"
-    except (zipfile.BadZipFile, OSError, RuntimeError):
+    except BROKEN_ARCHIVE:
         return "a damaged archive"
     for start, form in (("word/", "a Word document"), ("xl/", "a spreadsheet"), ("ppt/", "a presentation")):
         if any(name.startswith(start) for name in names):

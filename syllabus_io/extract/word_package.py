@@ -15,6 +15,7 @@ from types import TracebackType
 from lxml import etree
 
 from syllabus_io.errors import UnreadableDocument
+from syllabus_io.extract.archives import BROKEN_ARCHIVE
 from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 
 __all__ = ["OFFICE_RELATIONS", "WordPackage", "element_name", "relation_id", "w"]
@@ -198,12 +199,12 @@ def _open_archive(path: Path) -> zipfile.ZipFile:
         archive = zipfile.ZipFile(path)
     except FileNotFoundError:
         raise UnreadableDocument(path, "there is no such file", "check the name and the folder") from None
-    except zipfile.BadZipFile:
-        raise UnreadableDocument(path, "the Word file is damaged or cut short", "fetch or save it again") from None
     except OSError as error:
         raise UnreadableDocument(
             path, f"the file cannot be opened ({error.strerror or error})", "copy it to another place and try again"
         ) from None
+    except BROKEN_ARCHIVE:
+        raise UnreadableDocument(path, "the Word file is damaged or cut short", "fetch or save it again") from None
     if any(member.flag_bits & 1 for member in archive.infolist()):
         archive.close()
         raise _protected(path)
