@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 import zipfile
-import zlib
 from pathlib import Path
 
 from syllabus_io.errors import WorkbookMismatch
+from syllabus_io.extract.archives import BROKEN_ARCHIVE
 
 __all__ = ["find_workbooks"]
 
@@ -33,5 +33,5 @@ def _is_plan(path: Path) -> bool:
     try:
         with zipfile.ZipFile(path) as archive, archive.open("xl/workbook.xml") as part:
             return _STORE_NAME in part.read(_MOST_BYTES)
-    except (OSError, EOFError, KeyError, RuntimeError, zipfile.BadZipFile, zlib.error):
+    except (*BROKEN_ARCHIVE, KeyError):
         return False  # damaged, protected, or packed in an unknown way

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import io
+import struct
 import zipfile
 import zlib
 from collections.abc import Mapping
@@ -38,7 +39,7 @@ __all__ = ["ReadWorkbook", "read_workbook"]
 _MOST_BYTES = 200_000_000  # unpacked; a plan of ten courses has about ten million
 _MOST_TAGS = 2_000_000  # a plan of ten courses has about 700,000
 _CHUNK_BYTES = 1_000_000
-_NOT_UNPACKED = (OSError, EOFError, RuntimeError, zipfile.BadZipFile, zlib.error)
+_NOT_UNPACKED = (zipfile.BadZipFile, RuntimeError, EOFError, ValueError, struct.error, zlib.error, OSError)
 _SAME_SHEET = 0.6
 _BESIDE = 3  # columns beyond a table in which words beside its headings are the heading of a column
 _CORRECTED = tuple(REVIEW_TABLE.columns[REVIEW_TABLE.number(key) - 1].heading for key in ("read", "used"))

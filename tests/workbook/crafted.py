@@ -106,6 +106,13 @@ def far_cell_among_kept_words(content: bytes) -> bytes:
     return packed.getvalue()
 
 
+def displaced_directory(content: bytes) -> bytes:
+    """An archive whose directory is said to lie farther on than it does, so that its parts lie before its beginning."""
+    end = content.rindex(b"PK\x05\x06")
+    start = int.from_bytes(content[end + 16 : end + 20], "little") + 1024
+    return content[: end + 16] + start.to_bytes(4, "little") + content[end + 20 :]
+
+
 def unpacks_to_far_more(content: bytes) -> bytes:
     """A part of 210 MB of blanks."""
     packed = io.BytesIO(content)
@@ -123,5 +130,6 @@ CRAFTED: tuple[Callable[[bytes], bytes], ...] = (
     unknown_style,
     unknown_format,
     far_cell_among_kept_words,
+    displaced_directory,
     unpacks_to_far_more,
 )
