@@ -6,10 +6,10 @@ from typing import Any, NamedTuple
 
 from pdfminer.converter import PDFPageAggregator
 from pdfminer.pdffont import PDFUnicodeNotDefined
-from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.utils import apply_matrix_rect
 from pdfplumber.utils.exceptions import PdfminerException
 
+from syllabus_io.extract.pdf_content import ContentInterpreter
 from syllabus_io.extract.pdf_fonts import Style, font_style, letter_of
 
 __all__ = ["Letter", "bounded_layout"]
@@ -162,7 +162,7 @@ def bounded_layout(page: Any) -> tuple[list[Any], bool]:
     """
     device = _Device(page.pdf.rsrcmgr, pageno=page.page_number, laparams=None)
     try:
-        PDFPageInterpreter(page.pdf.rsrcmgr, device).process_page(page.page_obj)
+        ContentInterpreter(page.pdf.rsrcmgr, device).process_page(page.page_obj)
     except _LimitReached:
         return device.collected(), True
     except Exception as error:
