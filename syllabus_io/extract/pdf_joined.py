@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from syllabus_io.extract.pdf_gutters import Gutter, shared_gutters
@@ -172,8 +172,21 @@ def _continues_row(first: RawTable, cells: Sequence[RawCell]) -> bool:
         later = [cell for cell in cells if cell.row > 0 and cell.column == 0 and cell.lines]
         entries = [_text(cell) for cell in [*(row[0] for row in others[:-1] if 0 in row), *later]]
         return 0 in last and len(entries) >= FEWEST_ENTRIES and _completes(_text(last[0]), _text(own[0]), entries)
+    if _has_own_date(own, others):
+        return False
     parted = not own.keys() & last.keys() or (column > 1 and first.column_count > 2) or first.column_count == 2
     return leading >= (USUAL_SHARE if parted else NEARLY_ALL_SHARE)
+
+
+def _has_own_date(own: Mapping[int, RawCell], rows: Sequence[Mapping[int, RawCell]]) -> bool:
+    """Whether the entries hold one with a number that has the form its column has in nearly all rows: a date."""
+    for column, cell in own.items():
+        forms = [_form(_text(row[column])) for row in rows if column in row]
+        form = _form(_text(cell))
+        usual = len(forms) >= max(FEWEST_ENTRIES, NEARLY_ALL_SHARE * len(rows))
+        if usual and "9" in form and 2 * forms.count(form) >= len(forms):
+            return True
+    return False
 
 
 def _completes(last: str, entry: str, entries: Sequence[str]) -> bool:

@@ -174,7 +174,7 @@ def _is_dated_sentence(line: Line) -> bool:
 
 def _could_be_day(line: Line, month: int | None) -> bool:
     return month is not None and bool(
-        re.match(r"^\W*(?:[A-Za-z]{2,9}\.?,?\s+)?\d{1,2}\b(?!\s*(?:%|pts|points|am|pm|:))", line.text)
+        re.match(r"^\W*(?:(?:[A-Za-z]{2,9}|[MTWRF])\.?,?\s+)?\d{1,2}\b(?!\s*(?:%|pts|points|am|pm|:))", line.text)
     )
 
 

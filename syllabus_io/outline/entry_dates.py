@@ -113,6 +113,8 @@ def _is_own_date(expression: DateExpression, passage: Passage) -> bool:
         return True
     if expression == TermPoint(TermEdge.FINALS):
         return True
+    if isinstance(expression, Span) and isinstance(expression.first, MeetingNumber) and frame.day is not None:
+        return False  # "Test 1 (lectures 1-8)" in a row with a day: what it covers
     if isinstance(expression, PartOf) and isinstance(expression.stretch, Week):
         return frame.day is None and frame.weekday is None
     if isinstance(expression, Week | MeetingNumber | PartOf | WholeMonth | NamedDay | TermPoint):

@@ -15,7 +15,7 @@ __all__ = ["listed_days_off"]
 _INTRODUCES = re.compile(
     r"\b(?:no (?:class(?:es)?|lectures?|school|meetings?|studio|seminar|instruction)|"
     r"days? (?:off|without (?:a )?class(?:es)?)|holidays?|breaks?|(?:class(?:es)?|we) (?:do(?:es)?|will) not meet|"
-    r"(?:class(?:es)?|campus|university|college|school) (?:is|are|will be)?\s*(?:cancel(?:l)?ed|closed))\b",
+    r"(?:class(?:es)?|campus|university|college|school|offices?) (?:is|are|will be)?\s*(?:cancel(?:l)?ed|closed))\b",
     re.IGNORECASE,
 )
 _IS_RANGE = re.compile(
@@ -33,6 +33,7 @@ _REGISTRAR = re.compile(
     r"deadline|class(?:es)? (?:begins?|ends?|resumes?|starts?))\b",
     re.IGNORECASE,
 )
+_OFF_WORD = re.compile(r"\b(?:\w*day|break|recess|vacation|holidays?|thanksgiving)\b", re.IGNORECASE)
 _MOST_WORDS = 6
 _SPLITS = re.compile(r";|,|\band\b|\bor\b|&", re.IGNORECASE)
 
@@ -53,11 +54,14 @@ def listed_days_off(text: str, section: str = "") -> tuple[tuple[str, Phrase], .
     gaps = [text[one.end : other.start] for one, other in pairwise(phrases)]
     if any(_IS_RANGE.fullmatch(gap) for gap in gaps):
         return ()
+    introduced = None if _INTRODUCES.search(section) else _INTRODUCES.search(text)
+    opens = introduced.start() if introduced is not None else 0  # what stands before must be named a day off itself
     bounds = [0, *(_boundary(text, one, other) for one, other in pairwise(phrases)), len(text)]
     return tuple(
         (_name(text, bounds[index], bounds[index + 1], phrase), phrase)
         for index, phrase in enumerate(phrases)
         if _is_off(text[bounds[index] : bounds[index + 1]])
+        and (bounds[index + 1] > opens or _OFF_WORD.search(text[bounds[index] : bounds[index + 1]]))
     )
 
 

@@ -35,7 +35,8 @@ from syllabus_io.resolve.expression import (
 __all__ = ["read_no_class"]
 
 _OFF = re.compile(
-    r"\bno (?:class(?:es)?|lectures?|school|meetings?|seminar|studio|rehearsals?|tutorials?|clinicals?|instruction)\b"
+    r"\bno (?:class(?:es)?|lectures?|school|students|meetings?|seminar|studio|rehearsals?|tutorials?|clinicals?|"
+    r"instruction)\b"
     r"(?! (?:participation|project|time))"
     r"|\bclass(?:es)? (?:is |are |will be )?(?:cancel(?:l)?ed|not held)\b|\bclass (?:does|will) not meet\b"
     r"|\b(?:spring|fall|autumn|winter|summer|mid-?term|mid-?semester|october|thanksgiving|easter|christmas|semester|study|oct\.?)\s+"
@@ -66,12 +67,19 @@ _NAMED = re.compile(
 )
 _NOT_OFF = re.compile(
     r"\b(?:policy|policies|religious|observ(?!ed\b)\w+|breakdown|due|if|exam(?:s)? (?:on|during)|after class|"
-    r"office hours|except(?:ion)?|revision|review|test|assessment|prep)\b"
+    r"office hours|make-?up|except(?:ion)?|revision|review|test|assessment|prep)\b"
     r"|\bno class participation\b",
     re.IGNORECASE,
 )
 _BESIDE = re.compile(r"\b(?:before|after|over|during|since|until)\s+(?:the\s+|our\s+)?$", re.IGNORECASE)
-_ONE_STRETCH = re.compile(r"[^.;:]{0,30}")
+_ONE_STRETCH = re.compile(
+    r"(?!.*\b(?!(?:mon|tue|wed|thu|fri|sat|sun|and|through|thru|until|class|ends|resume))[A-Za-z]{4,})[^.;:]{0,30}",
+    re.IGNORECASE,
+)
+_WEEKDAY = r"(?:mon|tues?|wed(?:nes)?|thur?s?|fri)(?:day)?"
+_WEEKDAY_RANGE = re.compile(
+    rf"\b(?P<first>{_WEEKDAY})\.?\s*(?:-|–|—|/|&|,|\band\b|\bto\b|\bthrough\b)\s*(?P<last>{_WEEKDAY})\b", re.IGNORECASE
+)
 _DAY_RANGE = re.compile(r"(?<![\d/])(\d{1,2})\s*[-–]\s*(\d{1,2})(?![\d/])")
 _NOTE = re.compile(r"^\W*(?:foot)?note\s*#?(\d{1,2})\W+", re.IGNORECASE)
 _NO_CLASS_DAY = re.compile(
@@ -90,6 +98,7 @@ _MONDAY_HOLIDAY = re.compile(
 )
 _WEEKDAY_HOLIDAY = re.compile(r"\b(mon|tues|wednes|thurs|fri)day holiday\b", re.IGNORECASE)
 _SMALL_LEAD = re.compile(r"^(?:(?:on|at|during|for|over|the|and)\s+)+(?=[A-Z])", re.IGNORECASE)
+DAYS_OF_WEEK = 7
 SHORT_ENTRY = 60
 LONGEST_LIST = 500
 LONGEST_ENTRY = 140
@@ -98,21 +107,27 @@ LONGEST_ENTRY = 140
 def read_no_class(passages: Sequence[Passage]) -> tuple[NoClass, ...]:
     """The days off named in rows, under dates and in running text; consecutive parts of one break are one."""
     found: list[NoClass] = []
-    by_class = _weeks_by_class(passages)
+    by_class = _schedules_by_class(passages)
     for passage in (*passages, *_noted(passages)):
-        if (passage.group, passage.frame.week) in by_class and passage.frame.day is not None:
+        if passage.group in by_class and passage.frame.day is not None:
             passage = replace(passage, frame=replace(passage.frame, week=None))
         found.extend(_in_passage(passage))
     return _without_doubles(found)
 
 
-def _weeks_by_class(passages: Sequence[Passage]) -> set[tuple[int, int]]:
-    """The numbered weeks of schedules that have a row for each class: a break in one of these is that class's day."""
-    days: dict[tuple[int, int], set[DayKey]] = {}
+def _schedules_by_class(passages: Sequence[Passage]) -> set[int]:
+    """The schedules with a row for each class, mostly less than a week apart: a break in a row is that class's day."""
+    days: dict[int, dict[DayKey, None]] = {}
     for passage in passages:
-        if passage.frame.week is not None and passage.frame.day is not None and passage.group:
-            days.setdefault((passage.group, passage.frame.week), set()).add(day_key(passage.frame.day))
-    return {week for week, found in days.items() if len(found) > 1}
+        if passage.frame.day is not None and passage.group:
+            days.setdefault(passage.group, {})[day_key(passage.frame.day)] = None
+    return {group for group, found in days.items() if _are_close([key for key in found if len(key) == 3])}
+
+
+def _are_close(days: Sequence[tuple[str, int, int]]) -> bool:
+    """Whether most of the days are followed by one less than a week later."""
+    steps = [(b[1] - a[1]) % 12 * 30 + b[2] - a[2] for a, b in itertools.pairwise(days)]
+    return len(steps) > 1 and 2 * sum(0 < step < DAYS_OF_WEEK for step in steps) > len(steps)
 
 
 def _noted(passages: Sequence[Passage]) -> Iterator[Passage]:
@@ -137,7 +152,7 @@ def _in_passage(passage: Passage) -> Iterator[NoClass]:
     pieces = [entry.text for entry in split_entries(passage)] if passage.frame.is_dated else _sentences(passage.text)
     if passage.frame.is_dated and len(passage.text) < SHORT_ENTRY:
         pieces = [" ".join(passage.text.split())]
-    for text in pieces:
+    for text in [part for piece in pieces for part in (_sentences(piece) if _NOT_OFF.search(piece) else [piece])]:
         match = _OFF.search(text)
         if (
             match is None
@@ -249,6 +264,8 @@ def _in_clause(text: str, match: re.Match[str], phrases: Sequence[Phrase]) -> li
 
 def _framed(text: str, frame: Frame) -> DateExpression | None:
     long = bool(_WEEK_LONG.search(text))
+    if (days := _weekdays_of_week(text, frame)) is not None:
+        return days
     named = _WEEKDAY_HOLIDAY.search(text)
     if named and frame.week is not None:
         framed = frame_expression(replace(frame, weekday=weekday_in(named[0])), None)
@@ -272,6 +289,16 @@ def _framed(text: str, frame: Frame) -> DateExpression | None:
     if not long:
         return week.base if isinstance(week, WeekOf) else None
     return Span(WeekdayIn(week, Weekday.MO), WeekdayIn(week, Weekday.FR))
+
+
+def _weekdays_of_week(text: str, frame: Frame) -> DateExpression | None:
+    """The days of a row's week from one weekday to another ("Fall break Mon-Tue", "Thanksgiving Wed-Fri")."""
+    match = _WEEKDAY_RANGE.search(text)
+    first, last = (weekday_in(match["first"]), weekday_in(match["last"])) if match else (None, None)
+    if first is None or last is None or last <= first:
+        return None
+    ends = [frame_expression(replace(frame, weekday=day), None) for day in (first, last)]
+    return Span(ends[0][0], ends[1][0]) if ends[0] is not None and ends[1] is not None else None
 
 
 def _follows(text: str) -> bool:

@@ -24,7 +24,7 @@ from syllabus_io.resolve.expression import (
     WeekOf,
 )
 
-__all__ = ["SHORT_LEAD", "RowDate", "month_alone", "read_row_date"]
+__all__ = ["SHORT_LEAD", "RowDate", "days_of_month", "month_alone", "read_row_date"]
 
 _WEEK = re.compile(
     r"^\W*(?:(?:week|wk\.?)\s*(?:no\.?|number)?\s*#?\s*(\d{1,2})\b|(?:week)\s+(one|two|three|four|five|six|seven|eight|nine|ten))",
@@ -55,6 +55,11 @@ _MONTH_ALONE = re.compile(
     r"nov(?:ember)?|dec(?:ember)?)\.?\W*(?:(?:20\d\d)\W*)?(?:\(?\s*cont(?:inued|'d|\.)?\s*\)?)?$",
     re.IGNORECASE,
 )
+_DAY_RANGE = re.compile(
+    r"\W*(?P<first>\d{1,2})\s*[-–]\s*(?:(?P<month>[A-Za-z]{3,9})\.?\s+)?(?P<last>\d{1,2})\b(?![/:%.]\d|\s*(?:am|pm)\b)",
+    re.IGNORECASE,
+)
+LAST_DAY = 31
 _WORD_ALONE = re.compile(r"\W*([^\W\d_]{3,10})\.?\W*(20\d\d)?\W*")
 _ENGLISH_TOO = frozenset({"mars", "mayo", "mai"})  # a planet and a sauce
 LONGEST_MONTH = 24
@@ -100,7 +105,7 @@ def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> Row
     flat = " ".join(text.split())
     position, week, number, kind = _counters(flat)
     rest = flat[position:]
-    found = _compact_days(rest, max_lead) or _opening_dates(rest, max_lead)
+    found = _over_months(rest, month) or _compact_days(rest, max_lead) or _opening_dates(rest, max_lead)
     if found is None and month is not None:
         found = _day_under_month(rest, month)
     if found is None and number is not None and kind in _CLASSES and week is None:
@@ -231,10 +236,35 @@ def _is_date(expression: DateExpression) -> bool:
 
 
 def _day_under_month(rest: str, month: int) -> tuple[tuple[DateExpression, ...], int, bool] | None:
+    ranged = days_of_month(rest, month)
+    if ranged is not None:
+        return (ranged[0],), ranged[1], False
     match = _DAY_NUMBER.match(rest)
     if not match or not 1 <= int(match[1]) <= 31:
         return None
     return (MonthDay(month, int(match[1])),), match.end(), False
+
+
+def _over_months(rest: str, month: int | None) -> tuple[tuple[DateExpression, ...], int, bool] | None:
+    """A stretch that begins in the month of the heading and ends in another ("22-Jan 2" under December)."""
+    ranged = days_of_month(rest, month) if month is not None else None
+    if ranged is None or not re.search(r"[A-Za-z]{3}", rest[: ranged[1]]):
+        return None
+    return (ranged[0],), ranged[1], False
+
+
+def days_of_month(text: str, month: int) -> tuple[Span, int] | None:
+    """The stretch that two numbers of days open a text with ("15-16", "22-Jan 2"), and where it ends; else None."""
+    match = _DAY_RANGE.match(text)
+    if match is None:
+        return None
+    last_month = month_alone(match["month"]) if match["month"] else month
+    first, last = int(match["first"]), int(match["last"])
+    if last_month is None or not (1 <= first <= LAST_DAY and 1 <= last <= LAST_DAY):
+        return None
+    if last_month == month and last <= first:
+        return None
+    return Span(MonthDay(month, first), MonthDay(last_month, last)), match.end()
 
 
 def _frame(days: tuple[DateExpression, ...], of_week: bool) -> Frame:

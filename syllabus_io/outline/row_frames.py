@@ -9,7 +9,7 @@ from syllabus_io.extract.document import Cell
 from syllabus_io.outline.frames import Frame
 from syllabus_io.outline.grids import Column, Grid, cell_text, is_month_row
 from syllabus_io.outline.headings import ColumnRole
-from syllabus_io.outline.row_dates import month_alone, read_row_date
+from syllabus_io.outline.row_dates import days_of_month, month_alone, read_row_date
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
 from syllabus_io.resolve.expression import DateExpression, FullDate, MeetingNumber, MonthDay, NumericDate, Week, WeekOf
 
@@ -24,7 +24,7 @@ LAST_MONTH = 12
 _WEEKDAY = r"(?:m|tu?|w|th|r|f|sa|su|mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?"
 _BARE_DAY = re.compile(
     rf"(?:(?P<month>[A-Za-z]{{3,9}})\.?\s+)?(?:(?P<before>{_WEEKDAY}),?\s+)?(?P<day>\d{{1,2}})(?:st|nd|rd|th)?"
-    rf"(?:,?\s+(?P<after>{_WEEKDAY}))?",
+    rf"(?:,?\s+\(?(?P<after>{_WEEKDAY})\)?)?",
     re.IGNORECASE,
 )
 _DOTTED = re.compile(
@@ -61,6 +61,9 @@ class RowFrames:
             text = cell_text(row[column.index]) if column.index < len(row) else ""
             if column.role is ColumnRole.DATE and (dotted := _dotted(text)) is not None:
                 return Frame(day=dotted, words=text)
+            ranged = days_of_month(text, self.month) if column.role is ColumnRole.DATE and self.month else None
+            if ranged is not None and ranged[1] == len(text):
+                return Frame(stretch=ranged[0], words=text)
             match = _BARE_DAY.fullmatch(text) if column.role is ColumnRole.DATE else None
             named = month_alone(match["month"]) if match is not None and match["month"] else None
             if match is None or (match["month"] and named is None) or (named or self.month) is None:

@@ -305,3 +305,14 @@ class TestOverPages:
         sheet.next_page()
         sheet.grid((72, 300, 520), [60, 76, 92], [["Work", "Weight"], ["Maps", "60%"]])
         assert len(tables(read_pdf(sheet.save()))) == 2
+
+    def test_a_row_without_its_number_but_with_its_own_date_is_no_rest_of_another(self, sheet: Sheet) -> None:
+        lefts = (72, 110, 200, 400)
+        rows = [["#", "Date", "Topic"], *([str(n), f"Mon Sep {n}", "Maps"] for n in range(4, 9))]
+        sheet.grid(lefts, [600 + 16 * k for k in range(7)], rows)
+        sheet.next_page()
+        sheet.grid(
+            lefts, [72 + 16 * k for k in range(3)], [["", "Mon Oct 10", "Fall break"], ["9", "Wed Oct 12", "Dots"]]
+        )
+        (found,) = tables(read_pdf(sheet.save()))
+        assert found[-2:] == [["", "Mon Oct 10", "Fall break"], ["9", "Wed Oct 12", "Dots"]]

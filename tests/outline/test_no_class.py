@@ -187,3 +187,43 @@ def test_a_break_in_the_row_of_a_class_is_that_day_where_the_week_has_another_cl
     assert days_off(document([["Week", "Date", "Topic"], *by_class]))["Fall break"].startswith("numeric_date(10, 11")
     by_week = [["5", "10/4", "Tides"], ["6", "10/11", "Fall break"], ["7", "10/18", "Ice"]]
     assert days_off(document([["Week", "Date", "Topic"], *by_week]))["Fall break"].startswith("span(")
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        (
+            "Fall break Mon-Tue. Samples",
+            "span(weekday_in(week_of(month_day(10, 14)), MO), weekday_in(week_of(month_day(10, 14)), TU))",
+        ),
+        (
+            "Thanksgiving Wed-Fri",
+            "span(weekday_in(week_of(month_day(10, 14)), WE), weekday_in(week_of(month_day(10, 14)), FR))",
+        ),
+    ],
+)
+def test_weekdays_of_a_week_off(said: str, expected: str) -> None:
+    rows = [["Week of", "Topic"], ["Sep 30", "Tests"], ["Oct 7", "Power"], ["Oct 14", said], ["Oct 21", "Pairs"]]
+    assert [notation(off.mention) for off in read_outline(document(rows)).no_class] == [expected]
+
+
+def test_two_holidays_with_their_days_are_no_stretch() -> None:
+    found = days_off(document("Offices closed for Juneteenth (Thurs 6/19) and Independence Day (Fri 7/4)."))
+    assert list(found.values()) == ["month_day(6, 19, TH)", "numeric_date(7, 4, weekday=FR)"]
+
+
+def test_what_stands_before_the_words_for_no_class_is_held() -> None:
+    assert list(days_off(document("Studio days through Oct 8, no class Oct 13.")).values()) == ["month_day(10, 13)"]
+
+
+def test_a_class_that_is_cancelled_behind_work_that_is_due() -> None:
+    rows = ["Sep 30 Theory.", "Oct 2 Theory.", "Oct 7 Proposals due by email at noon. Class canceled."]
+    assert list(days_off(document(*rows)).values()) == ["month_day(10, 7)"]
+
+
+def test_stretches_of_days_under_a_month() -> None:
+    lines = ["2 Talk", "9 Maps", "18-19 No school: fair", "22-Jan 2 Winter recess"]
+    assert list(days_off(document(heading("DECEMBER"), *lines)).values()) == [
+        "span(month_day(12, 18), month_day(12, 19))",
+        "span(month_day(12, 22), month_day(1, 2))",
+    ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .documents import document, heading
-from .reading import dated_work, notation, work
+from .reading import dated_work, days_off, notation, work
 
 
 def test_a_month_written_once_holds_for_the_rows_below() -> None:
@@ -86,3 +86,17 @@ def test_days_before_months_with_full_stops() -> None:
         )
     )
     assert found == {"assignment: Sheet 2": "month_day(11, 3)", "exam: Test 1": "month_day(11, 8)"}
+
+
+def test_days_with_weekdays_in_brackets_and_stretches_of_days() -> None:
+    rows = [
+        ["Date", "Lec.", "Topic"],
+        ["Sept. 4 (Th)", "1", "Air"],
+        ["9 (Tu)", "2", "Heat"],
+        ["11 (Th)", "", "Term Test 1 (lectures 1-2)"],
+        ["14-17", "", "Reading week"],
+        ["Oct. 2 (Th)", "3", "Quiz 1"],
+    ]
+    outline = document(rows)
+    assert dated_work(outline) == {"exam: Term Test 1": "month_day(9, 11, TH)", "quiz: Quiz 1": "month_day(10, 2, TH)"}
+    assert list(days_off(outline).values()) == ["span(month_day(9, 14), month_day(9, 17))"]
