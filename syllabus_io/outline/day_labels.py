@@ -26,7 +26,7 @@ _INNER_LABEL = re.compile(
 
 
 _LETTERS = r"(?-i:M|Tu?|W|Th|R|F|Sa|Su)"
-_LETTER_LABEL = re.compile(rf"^\W*({_LETTERS})\.?:\s*(?=\S)")
+_LETTER_LABEL = re.compile(rf"^\W*({_LETTERS})(?:\.?:\s*|\s+[–—-]\s+)(?=\S)")
 _LAST = re.compile(
     r"[\s,:(–—-]+(?:(?:due|on|by)\s+)*((?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?)\.?"
     r"(?:\s*\((?:in|at|during)\s[^()\d]{2,25}\))?\W*$",

@@ -6,11 +6,17 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
-from syllabus_io.resolve.expression import MonthDay, NumericDate, Phrase
+from syllabus_io.resolve.expression import MeetingNumber, MonthDay, NumericDate, Phrase
 
 __all__ = ["dated_phrases", "phrases_in"]
 
 _MISPRINT = re.compile(r"(?<![\d/.])(\d{1,2})/(\d?(\d))\3(?![\d/.%])(?<=\d{3})")
+_LISTED_CLASSES = re.compile(
+    r"\b(?:(?:at|by|before)\s+)?(?:the\s+(?:beginning|start)\s+of\s+)?"
+    r"(?P<what>classes|sessions|lectures|meetings|seminars|class|session|lecture|meeting|seminar)\s+"
+    r"(?P<numbers>\d{1,2}(?:\s*,\s*\d{1,2})*\s*,?\s*(?:and|&)\s*\d{1,2})\b(?![:/%])",
+    re.IGNORECASE,
+)
 
 
 def phrases_in(text: str, weak: bool = False) -> tuple[Phrase, ...]:
@@ -22,7 +28,7 @@ def phrases_in(text: str, weak: bool = False) -> tuple[Phrase, ...]:
 def _phrases_in(text: str, weak: bool) -> tuple[Phrase, ...]:
     from syllabus_io.resolve.running_text import find_phrases
 
-    found = find_phrases(text, weak=weak)
+    found = _with_listed_classes(find_phrases(text, weak=weak), text)
     return (
         tuple(sorted((*found, *_misprints(text)), key=lambda phrase: phrase.start)) if _MISPRINT.search(text) else found
     )
@@ -36,6 +42,23 @@ def _misprints(text: str) -> Iterator[Phrase]:
             expression = NumericDate(month, day) if day <= 12 else MonthDay(month, day)
             doubt = f"the outline writes “{match[0]}”, read as {match[1]}/{match[2]}"
             yield Phrase(match[0], match.start(), match.end(), expression, doubts=(doubt,))
+
+
+def _with_listed_classes(found: tuple[Phrase, ...], text: str) -> tuple[Phrase, ...]:
+    """The phrases with each class of a list as one of its own ("due in Classes 4, 12 and 18")."""
+    for match in _LISTED_CLASSES.finditer(text):
+        kind = "lecture" if match["what"].lower().startswith("lec") else ""
+        numbers = list(re.finditer(r"\d{1,2}", text[: match.end()][match.start("numbers") :]))
+        start = match.start("numbers")
+        places = [(start + one.start(), start + one.end()) for one in numbers]
+        places[0] = (match.start(), places[0][1])
+        listed = tuple(
+            Phrase(text[a:b], a, b, MeetingNumber(int(one[0]), kind))
+            for one, (a, b) in zip(numbers, places, strict=True)
+        )
+        rest = (one for one in found if one.end <= match.start() or match.end() <= one.start)
+        found = tuple(sorted((*rest, *listed), key=lambda phrase: phrase.start))
+    return found
 
 
 def dated_phrases(text: str, weak: bool = False) -> tuple[Phrase, ...]:

@@ -29,6 +29,7 @@ from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.policies import speaks_of_rules
 from syllabus_io.outline.prose_drafts import Said, draft_of, drafts_from_lead, drafts_meant, drafts_named, drafts_of
 from syllabus_io.outline.prose_names import (
+    counted_due,
     kind_by_last_word,
     name_in_list,
     unnumbered,
@@ -171,6 +172,8 @@ class _Reading:
             yield from drafts_named(said, *above, group)
         elif not heads and len(dated) == 1 and (headed := section_to_hand_in(front, passage, self._names)) is not None:
             yield from drafts_named(said, *headed, group)
+        elif len(group) > 1 and (counted := counted_due(front, passage.text)) is not None:
+            yield from drafts_named(said, counted, kind_of_work(counted) or Kind.ASSIGNMENT, group)
         elif _HANDED_IN.search(front):
             yield from drafts_from_lead(said, group[0])
         elif len(dated) == 1 and (listed := name_in_list(text, group[0], passage.section)) is not None:

@@ -13,6 +13,7 @@ from syllabus_io.outline.work_words import Head, find_heads, word_set
 from syllabus_io.resolve.expression import Phrase
 
 __all__ = [
+    "counted_due",
     "full_title",
     "is_step",
     "kind_by_last_word",
@@ -34,13 +35,19 @@ _LEAD_WITH_LENGTH = re.compile(
     r"(?:words?|pages?|pp|minutes?|hours?)\b"
 )
 _NUMBERED_NAME = re.compile(
-    r"^\s*(?:Assessment(?: Task)?|Task|Item|Component|Requirement)\s+(?:\d{1,2}[a-c]?|[IVX]{1,4}|[A-D])\s*[:.–—-]\s+"
+    r"^\s*(?:Assessment(?: [Tt]ask| [Ii]tem)?|Task|Item|Component|Requirement)\s+"
+    r"(?:\d{1,2}[a-c]?|[IVX]{1,4}|[A-D])\s*[:.–—-]\s+"
     r"(?=[A-Z][^.:;()]{2,45}(?:\s*\([^()]{2,40}\))?(?::(?!\d)|\.\s+(?=[A-Z])))"
 )
 _LENGTH = re.compile(r",\s*(?:about\s+)?\d[\d,–-]*\s*(?:pages?|pp|words?|minutes?)\b.*$", re.IGNORECASE)
 _ENTRY_NAME = re.compile(r"^\W*([A-Z][^(–—:;.]{3,50}?)\s*(?:\([^)]*(?:%|points?|pts)[^)]*\)|\s[–—-]\s|:(?!\d))")
 _COUNT = re.compile(r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+(?=[A-Za-z])", re.IGNORECASE)
 MOST_NAME_WORDS = 6
+_COUNTED_DUE = re.compile(
+    r"^\W*(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2})\s+"
+    r"([A-Za-z][\w'’ -]{2,40}?),?\s+(?:(?:is|are)\s+)?due\b[^.;]{0,30}$",
+    re.IGNORECASE,
+)
 _LISTED = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s*(?:[(\[:]|,|\s[–—-])\s*(?:due\s*)?(?:by|on|:)?\s*$")
 _LISTED_PLAIN = re.compile(r"^\W*([A-Z][^.:;()\[\]]{3,60}?)\s+(?:(?:due\s*)?(?:by|on)\s+)?$")
 _CALENDAR = re.compile(
@@ -100,6 +107,20 @@ def lead_of(text: str) -> re.Match[str] | None:
 def name_of_lead(lead: re.Match[str]) -> str:
     """The title that a lead gives, without its length ("Final essay, 10 pages (30%).": Final essay)."""
     return tidy_title(_LENGTH.sub("", lead[1]))
+
+
+def counted_due(front: str, paragraph: str) -> str | None:
+    """The name of works that a sentence counts before their dates ("Three short maps, due in …"): that of the lead of
+    its paragraph where this ends in the same word ("Field maps, 10%."), else its own; None for other sentences."""
+    match = _COUNTED_DUE.match(front)
+    if match is None:
+        return None
+    name = tidy_title(match[1])
+    lead = lead_of(paragraph)
+    called = (
+        tidy_title(re.sub(r",?\s*\d[\d.]*\s*(?:%|points?|pts)\s*$", "", name_of_lead(lead))) if lead is not None else ""
+    )
+    return called if called.lower().split()[-1:] == name.lower().split()[-1:] else name
 
 
 def unnumbered(text: str) -> str:

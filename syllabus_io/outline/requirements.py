@@ -43,6 +43,9 @@ _OTHER_CLASS = re.compile(
     r"\b(?:in|during)\s+(?:your\s+|own\s+|the\s+)*(?:workshops?|tutorials?|labs?|sections?|recitations?|practicals?)\b",
     re.IGNORECASE,
 )
+_WEEK_LABEL = re.compile(
+    r"^\W*(?:week|wk)\.?\s*\d{1,2}\W*(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day\W*)?", re.IGNORECASE
+)
 _WHERE = re.compile(r"\W*(?:in|at|during|to|via)\s+(?:the\s+|your\s+|own\s+)*\w+(?:\s+\w+)?\W*$", re.IGNORECASE)
 _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DUE, ColumnRole.LETTER, None)
 
@@ -83,8 +86,16 @@ def _weekly_drafts(title: str, due: Cell, series: WeekSeries, context: str, grou
 
 def _without_weeks(text: str, phrases: list[Phrase]) -> list[Phrase]:
     """The dates of a row without the week that only tells of one of them which week it lies in ("5 May (Week 6)")."""
-    days = [phrase for phrase in phrases if not isinstance(phrase.expression, Week)]
+    days = [phrase for phrase in phrases if not _is_of_week(phrase)]
     return [phrase for phrase in phrases if phrase in days or not any(_is_beside(text, phrase, day) for day in days)]
+
+
+def _is_of_week(phrase: Phrase) -> bool:
+    match phrase.expression:
+        case Week() | WeekdayIn(stretch=Week()):
+            return True
+        case _:
+            return False
 
 
 def _is_beside(text: str, week: Phrase, day: Phrase) -> bool:
@@ -127,7 +138,7 @@ def _row_drafts(title: str, due: Cell, text: str, phrases: list[Phrase], context
         begin = max(start for start in starts if start <= phrase.start)
         label = entry_title(text[begin : phrase.start], [])
         label = re.sub(r"^\W*(?:due|by|on)\b\W*", "", label, flags=re.IGNORECASE)
-        label = _WHERE.sub("", label)
+        label = _WHERE.sub("", _WEEK_LABEL.sub("", label))
         name, place_in_series = title, None
         if len(re.sub(r"\W", "", label)) > 2:
             known = bool(find_heads(title)) and label.lower() in title.lower()

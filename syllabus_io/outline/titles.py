@@ -186,7 +186,7 @@ def singular(title: str) -> str:
         changed = re.sub(pattern, form, title)
         if changed != title:
             return changed[:1].upper() + changed[1:] if title[:1].isupper() else changed
-    return re.sub(r"(?<=[a-z]{3})(?<![su])s$", "", title)
+    return re.sub(r"(?:(?<=[a-z]{3})|(?<=-[a-z]{2}))(?<![su])s$", "", title)
 
 
 def _left_end(text: str, head: Head) -> int:

@@ -21,7 +21,8 @@ from syllabus_io.resolve.expression import Phrase, Week, WeekdayIn
 __all__ = ["WeekSeries", "read_week_series", "week_series"]
 
 _WEEKS = re.compile(
-    r"\b(?:weeks|wks\.?|week)\s*(?P<first>\d{1,2})\s*(?:-|–|—|to|through|until)\s*(?:week\s*)?(?P<last>\d{1,2})\b(?!\s*%)",
+    r"\b(?:weeks|wks\.?|week)\s*(?P<first>\d{1,2})\s*(?:(?:-|–|—|to|through|until)\s*(?:week\s*)?(?P<last>\d{1,2})|"
+    r"(?P<more>(?:\s*,\s*\d{1,2})*\s*,?\s*(?:and|&)\s*\d{1,2}))\b(?!\s*[%:/])",
     re.IGNORECASE,
 )
 _DAY = r"(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?"
@@ -31,7 +32,8 @@ _EACH = re.compile(
     rf"(?:by\s+|on\s+)?(?:the\s+)?(?P<due>{_DAY})\b"
     rf"|\b(?:closes?|due|submit(?:ted)?|hand(?:ed)? in|by|on|before)\s+(?:by\s+|on\s+)?(?:the\s+)?(?P<own>{_DAY})\b"
     r"(?=[^;]{0,40}\b(?:of|in)\s+(?:that|the|each|the same)\s+week)"
-    rf"|\b(?P<many>{_DAY}s)\b(?<=days)",
+    rf"|^(?=\W*(?:weeks|wks)\b)[^;]*?\b(?:by|on|due|before)\s+(?P<plain>{_DAY})\b"
+    rf"|\b(?P<many>{_DAY}s)\b(?<=days)|\b(?P<of>{_DAY})s?\s+(?:of|in)\s+weeks\b",
     re.IGNORECASE,
 )
 _EXCEPT = re.compile(
@@ -59,21 +61,28 @@ def week_series(text: str) -> WeekSeries | None:
     day = _EACH.search(text)
     if weeks is None or day is None:
         return None
-    first, last = int(weeks["first"]), int(weeks["last"])
-    named = (day["each"] or day["due"] or day["own"] or day["many"]).lower()
+    numbers = _numbers(weeks)
+    named = (day["each"] or day["due"] or day["own"] or day["plain"] or day["many"] or day["of"]).lower()
     weekday = WEEKDAY_NAMES.get(named) or WEEKDAY_NAMES.get(named.removesuffix("s"))
-    if weekday is None or not 0 < last - first < MOST_WEEKS:
+    if weekday is None or not 1 < len(numbers) <= MOST_WEEKS:
         return None
     clock = next((phrase for phrase in phrases_in(text, weak=True) if phrase.time is not None), None)
     start, end = min(weeks.start(), day.start()), max(weeks.end(), day.end())
     left_out = set(_left_out(text))
     days = []
-    for number in range(first, last + 1):
+    for number in numbers:
         phrase = Phrase(text[start:end], start, end, WeekdayIn(Week(number), weekday))
         if clock is not None:
             phrase = replace(phrase, time=clock.time, end_time=clock.end_time, time_point=clock.time_point)
         days += [] if number in left_out else [(number, phrase)]
     return WeekSeries(tuple(days), start, end)
+
+
+def _numbers(weeks: re.Match[str]) -> list[int]:
+    first = int(weeks["first"])
+    if weeks["last"]:
+        return list(range(first, int(weeks["last"]) + 1))
+    return [first, *(int(number) for number in re.findall(r"\d+", weeks["more"]))]
 
 
 def _left_out(text: str) -> Iterator[int]:

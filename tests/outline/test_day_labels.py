@@ -32,6 +32,14 @@ def test_a_weekday_dates_its_entry_and_what_follows_on_the_line() -> None:
     ]
 
 
+def test_letters_with_a_dash_are_labels_in_a_week() -> None:
+    assert labelled("W – Vectors; Quiz 1\nF – Essay 1", WEEK) == [
+        ("Vectors", Weekday.WE),
+        ("Quiz 1", Weekday.WE),
+        ("Essay 1", Weekday.FR),
+    ]
+
+
 def test_labels_on_one_line_cut_it() -> None:
     assert labelled("Mon: Field methods Wed: Quiz 1 Fri: Essay 2 due by 5 pm", WEEK) == [
         ("Field methods", Weekday.MO),

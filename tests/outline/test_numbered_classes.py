@@ -65,3 +65,14 @@ def test_the_draft_of_a_work_is_called_after_it() -> None:
         "assignment: Second report draft": "meeting_number(4)",
         "assignment: Second report": "meeting_number(6)",
     }
+
+
+def test_several_numbered_classes_in_a_sentence() -> None:
+    assert dated_work(document("Response papers: four one-page papers, due in Sessions 3, 5, 7 and 10.")) == {
+        "assignment: Response paper 1": "meeting_number(3)",
+        "assignment: Response paper 2": "meeting_number(5)",
+        "assignment: Response paper 3": "meeting_number(7)",
+        "assignment: Response paper 4": "meeting_number(10)",
+    }
+    found = dated_work(document("Two quizzes are given at the beginning of Classes 4 and 12."))
+    assert list(found.values()) == ["meeting_number(4)", "meeting_number(12)"]

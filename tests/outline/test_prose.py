@@ -425,3 +425,18 @@ def test_entries_of_key_dates_without_marks_and_on_one_line() -> None:
         ("Pool study all 4 credits", "month_day(12, 2, WE) @17:00"),
     ]
     assert found[2].mentions[0].doubts, "no word says that it is work"
+
+
+def test_works_that_a_sentence_counts_before_their_dates() -> None:
+    assert dated_work(
+        document(
+            line("Trail maps, 10%. Three one-page maps, due at the beginning of Classes 4, 12, and 18.", marker="(e)"),
+            "Two bowls are due on May 5 and June 2.",
+        )
+    ) == {
+        "assignment: Trail map 1": "meeting_number(4)",
+        "assignment: Trail map 2": "meeting_number(12)",
+        "assignment: Trail map 3": "meeting_number(18)",
+        "assignment: Bowl 1": "month_day(5, 5)",
+        "assignment: Bowl 2": "month_day(6, 2)",
+    }

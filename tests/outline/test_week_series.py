@@ -19,7 +19,10 @@ from .reading import dated_work, days_off, readings, titles, work
         ("Fridays of weeks 2-5 (not week 4)", [2, 3, 5], "FR"),
         ("Week 3 to Week 4, due by Monday 9 am of the week", [3, 4], "MO"),
         ("Weeks 1 to 5 except weeks 2 and 4, Thursdays", [1, 3, 5], "TH"),
+        ("Weeks 3, 5, 7 and 9, by Friday 5 pm", [3, 5, 7, 9], "FR"),
+        ("Thursdays of weeks 4 & 8", [4, 8], "TH"),
         ("Weeks 2–11", [], ""),
+        ("Weeks 3, 5 and 7", [], ""),
         ("due on the Sunday of week 4", [], ""),
         ("Weeks 4–2, each Friday", [], ""),
     ],
@@ -51,6 +54,19 @@ def test_a_row_of_a_table_of_tasks() -> None:
         "quiz: Vocabulary quiz, week 4": "weekday_in(week(4), SU) @20:00",
         "quiz: Vocabulary quiz, week 5": "weekday_in(week(5), SU) @20:00",
         "assignment: Policy memo": "day(2025-09-05, FR) @17:00",
+    }
+
+
+def test_a_week_before_its_day_is_no_second_date() -> None:
+    rows = [
+        ["Task", "Value", "Due date"],
+        ["Field report", "60%", "Week 5: Friday 4 April, 4 pm"],
+        ["Diary", "40%", "2 May (Week 9)"],
+    ]
+    said = "Assessment item 1: Field report. Submit online by 4 pm on the Friday of Week 5."
+    assert dated_work(document(rows, said)) == {
+        "assignment: Field report": "month_day(4, 4) @16:00",
+        "assignment: Diary": "month_day(5, 2)",
     }
 
 
