@@ -20,8 +20,11 @@ from syllabus_io.errors import BadSetting
 if TYPE_CHECKING:
     from distributed import Client
 
-__all__ = ["ClusterCrew", "Crew", "LocalCrew", "processor_count"]
+__all__ = ["ClusterCrew", "Crew", "LocalCrew", "bound_process", "processor_count"]
 
+LONGEST_SECONDS = 900
+MOST_BYTES = 4_000_000_000
+"""Computing time of one piece of work and address space of a worker: a student of ten courses takes a twentieth."""
 _CONNECT_SECONDS = 15
 _ADDRESS = re.compile(r"(?:(?:tcp|tls|wss?)://)?(?:\[[0-9a-fA-F:]+\]|[\w.-]+):\d{1,5}")
 _EXAMPLE = "check the address, for example tcp://10.0.0.5:8786"
@@ -81,7 +84,7 @@ class LocalCrew:
             # fresh processes: this one has threads, and a copy of it could wait for ever for a lock one of them held
             context = multiprocessing.get_context("spawn")
             self._executor = ProcessPoolExecutor(self.width, context, initializer=_begin)
-        return self._executor.submit(carry_out, work, self._settings)
+        return self._executor.submit(_carry_out, work, self._settings)
 
     def renew(self) -> None:
         """Starts new processes; what is left of the old ones is ended."""
@@ -94,6 +97,26 @@ def _begin() -> None:
     """Prepares a worker: the parent alone is stopped by the keyboard, and no worker outlives it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True, name="end with parent").start()
+
+
+def _carry_out(work: Work, settings: BatchSettings) -> WorkResult:
+    """Does a piece of work within limits: one that goes beyond them costs itself alone, as if its worker were lost."""
+    bound_process(LONGEST_SECONDS, MOST_BYTES)
+    return carry_out(work, settings)
+
+
+def bound_process(seconds: int, most_bytes: int) -> None:
+    """Bounds the computing time of this process from now on, and its address space, where the system can."""
+    try:
+        import resource
+    except ImportError:
+        return
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    wanted = ((resource.RLIMIT_CPU, int(used.ru_utime + used.ru_stime) + 1 + seconds), (resource.RLIMIT_AS, most_bytes))
+    for kind, amount in wanted:
+        hard = resource.getrlimit(kind)[1]
+        with contextlib.suppress(OSError, ValueError):  # some systems know a limit by name and do not take it
+            resource.setrlimit(kind, (amount if hard == resource.RLIM_INFINITY else min(amount, hard), hard))
 
 
 def _end_with_parent() -> None:

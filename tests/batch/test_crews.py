@@ -21,6 +21,7 @@ from syllabus_io.errors import BadSetting
 from tests.batch.students import settings_of, write_students
 from tests.isolation.test_pool import is_running
 
+ROOT = Path(__file__).parents[2]
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="signals are sent to processes the POSIX way")
 
 
@@ -49,6 +50,17 @@ def assert_all_written(settings: BatchSettings, count: int) -> None:
         assert json.loads(path.read_text(encoding="utf-8"))["items"], f"{path} is not whole"
 
 
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="only here does the system bound both")
+@pytest.mark.parametrize(
+    ("work", "ends"), [("while True: pass", -getattr(signal, "SIGXCPU", 0)), ("bytearray(3_000_000_000)", 1)]
+)
+def test_a_worker_computes_and_takes_no_more_than_it_may(work: str, ends: int) -> None:
+    code = f"from syllabus_io.batch.crews import bound_process\nbound_process(1, 1_000_000_000)\n{work}"
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == ends, done.stderr
+    assert ends < 0 or "MemoryError" in done.stderr
+
+
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="only here are the processes of a process listed")
 def test_no_worker_outlives_a_batch_that_is_killed(tmp_path: Path) -> None:
     folder = write_students(tmp_path / "students", 30)
@@ -57,7 +69,7 @@ def test_no_worker_outlives_a_batch_that_is_killed(tmp_path: Path) -> None:
         [*command, "--extract-only", "--workers", "1"],
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
-        cwd=Path(__file__).parents[2],
+        cwd=ROOT,
     )
     until = time.monotonic() + 60
     while not list((tmp_path / "out").rglob("*.json")) and time.monotonic() < until:
