@@ -91,8 +91,8 @@ def _formulas(book: Book, number: int, cells: dict[str, str]) -> dict[str, str]:
     minutes = f"ROUND({end}*1440,0)-ROUND({start}*1440,0)"
     length = f"IF(AND(ISNUMBER({start}),ISNUMBER({end})),MAX(0,{minutes})/60,0)"
     monday = f"IF(ISNUMBER({other}),{other}-WEEKDAY({other},2)+1,0)"
-    named = "&".join(
-        f'IF(INDEX({Name.CLASS_DAYS},{number},{weekday})="x","{short} ","")'
+    named = '&" "&'.join(
+        f'IF(INDEX({Name.CLASS_DAYS},{number},{weekday})="x","{short}","")'
         for weekday, short in enumerate(_SHORT, start=1)
     )
     only = f'IF(OR({cells["word"]}="",{marks}=0),""," ("&TRIM({named})&")")'

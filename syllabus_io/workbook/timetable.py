@@ -40,7 +40,7 @@ class _Grid:
     heading: int
     slots: int
     first_hour: int
-    words: tuple[str, ...]
+    words: tuple[str | Formula, ...]
     masks: tuple[str, ...]
     minutes: int
 
@@ -151,8 +151,9 @@ def _cycle_grid(book: Book, sheet: Worksheet, week: _Grid, labels: tuple[str, ..
     book.put(sheet, row + 1, 1, Formula(words), "note")
     sheet.merge_cells(start_row=row + 1, start_column=1, end_row=row + 1, end_column=columns)
     masks = tuple(f"({PlanName.CLASS_WORD}=INDEX({Name.ROTATION_LABELS},{n}))" for n in range(1, columns))
-    headings = tuple(f"{day}{label}" for label in labels)
-    headings = tuple(one[:1].upper() + one[1:] for one in headings)
+    headings: tuple[str | Formula, ...] = labels
+    if day:
+        headings = tuple(Formula(f'"Day "&INDEX({Name.ROTATION_LABELS},{n})') for n in range(1, columns))
     return _Grid(row + 2, week.slots, week.first_hour, headings, masks, week.minutes)
 
 
@@ -160,7 +161,8 @@ def _write_grid(book: Book, sheet: Worksheet, grid: _Grid) -> None:
     hours = 24 if book.options.paper == "a4" else 12  # as the number formats of times are chosen
     book.put(sheet, grid.heading, 1, "Time", "heading_centre")
     for number, word in enumerate(grid.words):
-        book.put(sheet, grid.heading, number + 2, word, "heading_centre")
+        typed = word not in _DAYS and isinstance(word, str)  # a label of the term's own
+        book.put(sheet, grid.heading, number + 2, word, "heading_centre", typed=typed)
         # The grid's formulas look at the row above; the heading of the hidden columns must not look like a class.
         book.put(sheet, grid.heading, grid.helper + number, 0, "hidden")
     sheet.row_dimensions[grid.heading].height = 22
