@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from syllabus_io.extract.document import Cell, Table
 from syllabus_io.outline.day_keys import day_key
-from syllabus_io.outline.grids import Column, cell_text
+from syllabus_io.outline.grids import Column, Grid, cell_text
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.mentions import Draft
 from syllabus_io.outline.phrases import phrases_in
@@ -52,12 +52,24 @@ _NAME_ROLES = (ColumnRole.WORK, ColumnRole.EXAM, ColumnRole.TOPIC, ColumnRole.DU
 
 def read_requirements(table: Table, columns: tuple[Column, ...], body: int, group: int) -> Iterator[Draft]:
     """The work of a requirements table, each with its due date; several dates in a row are several works."""
-    name_column = next((column for column in columns if column.role in _NAME_ROLES), None)
-    due_column = next((column for column in columns if column.role is ColumnRole.DUE_DATE), None)
-    if name_column is None or due_column is None:
-        return
     grid = table.grid()
-    for row in grid[body:]:
+    for due_column in (column for column in columns if column.role is ColumnRole.DUE_DATE):
+        name_column = _name_column(columns, due_column)
+        if name_column is not None:
+            yield from _read_rows(grid[body:], name_column, due_column, group)
+
+
+def _name_column(columns: tuple[Column, ...], due: Column) -> Column | None:
+    """The column with the names of the works that a column of due dates dates: the first, or of several such pairs
+    side by side the one before it."""
+    names = [column for column in columns if column.role in _NAME_ROLES]
+    if sum(column.role is ColumnRole.DUE_DATE for column in columns) > 1:
+        names = [column for column in names if column.index == due.index - 1]
+    return names[0] if names else None
+
+
+def _read_rows(rows: Grid, name_column: Column, due_column: Column, group: int) -> Iterator[Draft]:
+    for row in rows:
         name, due = row[name_column.index], row[due_column.index]
         if name is None or due is None or name is due:
             continue

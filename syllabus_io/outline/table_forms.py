@@ -53,6 +53,8 @@ def read_titled_dates(grid: Grid, rows: Rows) -> bool:
 
 def as_requirements(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple[Column, ...]:
     """The columns of a table of graded work with its dates behind: the date column is then one of due dates."""
+    if body == 0 and (pairs := _as_pairs(columns, grid)) is not None:
+        return pairs
     roles = [column.role for column in columns]
     graded = ColumnRole.WEIGHT in roles or ColumnRole.POINTS in roles
     if ColumnRole.DATE not in roles[1:] or ColumnRole.WEEK in roles or roles[0] is ColumnRole.DATE:
@@ -66,6 +68,20 @@ def as_requirements(columns: tuple[Column, ...], grid: Grid, body: int) -> tuple
         if graded and column.index == 0 and column.role is None
         else column
         for column in columns
+    )
+
+
+def _as_pairs(columns: tuple[Column, ...], grid: Grid) -> tuple[Column, ...] | None:
+    """The columns of a table without header that lists works and their dates in two or more pairs side by side."""
+    if len(columns) < 4 or len(columns) % 2:
+        return None
+    for column in columns:
+        texts = [text for row in grid if (text := cell_text(row[column.index]))]
+        dated = sum(1 for text in texts if (found := read_row_date(text)) is not None and found.frame.day is not None)
+        if not texts or (dated < 0.8 * len(texts) if column.index % 2 else 2 * dated > len(texts)):
+            return None
+    return tuple(
+        replace(column, role=ColumnRole.DUE_DATE if column.index % 2 else ColumnRole.WORK) for column in columns
     )
 
 

@@ -184,3 +184,16 @@ def test_work_due_at_numbered_classes() -> None:
         "meeting_number(8)",
         "month_day(12, 10, WE) @17:00",
     ]
+
+
+def test_works_and_dates_in_pairs_side_by_side() -> None:
+    rows = [
+        ["Quiz 1", "Friday, Sept. 8", "Paper topic", "Monday, Oct. 2"],
+        ["Midterm", "Friday, Oct. 13", "Final paper", "Monday, Nov. 27"],
+        ["Quiz 2", "Friday, Nov. 3", "Final exam", "Tuesday, Dec. 12, 1-3 pm"],
+    ]
+    found = dated_work(document(rows))
+    assert (
+        found["quiz: Quiz 2"] == "month_day(11, 3, FR)" and found["assignment: Final paper"] == "month_day(11, 27, MO)"
+    )
+    assert len(found) == 6
