@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from datetime import timedelta
 
 from syllabus_io.outline.records import Kind, Mention, UndatedWork
 from syllabus_io.resolve.records import ResolvedItem, Unresolved
@@ -23,6 +24,12 @@ _HANDED_IN = frozenset({Kind.ASSIGNMENT, Kind.PROJECT})
 _INITIALS = re.compile(r"\b[A-Z]{2,5}\b")
 _ONE_OF_A_DAY = frozenset({"final", "midterm"})
 _PARTS = frozenset({"lab", "laboratory", "practical", "oral", "written", "part", "listening", "theory"})
+_IN_CLASS = re.compile(
+    r"\s+(?:in|during)\s+(?:\w+\s+)?(?:class|lectures?|workshops?|tutorials?|labs?|seminars?|sections?)\s*$",
+    re.IGNORECASE,
+)
+_EDGE = re.compile(r"(?:the\s+)?(?:first|last)\s+(?:\w+\s+)?\w+", re.IGNORECASE)
+_SERIES = re.compile(r"\b(?:week\s+)?\d{1,2}$", re.IGNORECASE)
 _STEPS = frozenset({"draft", "rough", "first", "second", "third", "revised", "peer", "partial", "preliminary", "mini"})
 _SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "due", "in", "class", "your"})
 
@@ -44,7 +51,7 @@ def merge_repeats(items: Sequence[ResolvedItem]) -> tuple[ResolvedItem, ...]:
             kept.append(item)
         else:
             kept[index] = _merged(kept[index], item)
-    return tuple(kept)
+    return tuple(item for item in kept if not any(_is_edge_of_series(item, other) for other in kept))
 
 
 def without_dated(undated: Iterable[UndatedWork], dated: Iterable[ResolvedItem]) -> tuple[UndatedWork, ...]:
@@ -80,20 +87,37 @@ def _is_named_short(one: ResolvedItem, other: ResolvedItem) -> bool:
     """Whether two works to hand in on one day, told of in different places, are called by a name and a short form of
     it that leaves out no step of the work ("Report" and "Soil project report", not "Soil project" and its "plan").
     """
-    if one.date is None or one.date != other.date or not {one.kind, other.kind} <= _HANDED_IN:
+    if one.date is None or (one.date, one.end_date) != (other.date, other.end_date):
+        return False
+    if not {one.kind, other.kind} <= _HANDED_IN and not one.kind is other.kind is Kind.PRESENTATION:
         return False
     if any(_are_in_one_row(first, second) for first in one.item.mentions for second in other.item.mentions):
         return False
-    words, others = _words(one.title), _words(other.title)
+    words, others = (_singular(_words(_IN_CLASS.sub("", each.title))) for each in (one, other))
     short, long = (words, others) if len(words) < len(others) else (others, words)
     if not short or not short < long or _numbers(long) != _numbers(short) or (long - short) & _STEPS:
         return False
-    return _last_word(one.title) == _last_word(other.title)
+    return _singular({_last_word(one.title)}) == _singular({_last_word(other.title)})
+
+
+def _is_edge_of_series(one: ResolvedItem, other: ResolvedItem) -> bool:
+    """Whether a remark in the row of a week ("Last quiz") names a work of a series that has its day in that week."""
+    match = _EDGE.fullmatch(one.title.strip())
+    if match is None or one.kind is not other.kind or one.date is None or other.date is None:
+        return False
+    inside = one.date <= other.date <= (one.end_date or one.date) + timedelta(days=2)
+    return inside and one.end_date is not None and _SERIES.search(other.title) is not None
+
+
+def _singular(words: Iterable[str]) -> frozenset[str]:
+    return frozenset(
+        word[:-1] if len(word) > 4 and word.endswith("s") and not word.endswith("ss") else word for word in words
+    )
 
 
 def _last_word(title: str) -> str:
     """What a title calls the work: the last word before brackets and marks."""
-    words = re.findall(r"[^\W\d_]+", re.split(r"[(:,]", title)[0].casefold())
+    words = re.findall(r"[^\W\d_]+", _IN_CLASS.sub("", re.split(r"[(:,]", title)[0]).casefold())
     return _SPELLINGS.get(words[-1], words[-1]) if words else ""
 
 
