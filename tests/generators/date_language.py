@@ -41,7 +41,12 @@ _SECTIONS: tuple[tuple[str, str, tuple[Rule, ...]], ...] = (
     ("Days that are written out", "", rules_absolute.RULES),
     ("Weeks, and days and parts of them", "", rules_week.RULES),
     ("Classes, the ends of a term, rotating days, holidays", "", rules_meeting.RULES),
-    ("Days told from other days", "", rules_relative.RULES),
+    (
+        "Days told from other days",
+        "Days may also be counted after a thing that no rule knows (“two days after the site visit”): it is looked for "
+        "among the items of the outline, and without one the day stays open.",
+        rules_relative.RULES,
+    ),
     ("Stretches of days", "", rules_span.RULES),
     (
         "Times of day",
