@@ -19,6 +19,7 @@ _NAMES = re.compile(
     r"\b(?:office|student|drop-?in|consultation|help)\s+hours?\b:?|\bhours?\b:|\b(?:and |or |& )?by appointment\b",
     re.IGNORECASE,
 )
+_PHONE = re.compile(r"[,;]?\s*(?:tel|phone|ph|ext)?[.:]*\s*(?:\(?\d{3}\)?[-. ]?)?\b\d{3}[-.]\d{4}\b", re.IGNORECASE)
 _ON_THE_WEB = re.compile(r"\b(?:online|virtual\w*|zoom|video)\b", re.IGNORECASE)
 
 
@@ -44,5 +45,5 @@ def office_hours(words: str, office: str | None = None) -> tuple[Meeting, ...]:
     [((<Weekday.TU: 2>,), '15:00:00')]
     """
     found = find_meetings(_NAMES.sub(" ", words), _KIND)
-    usual = None if _ON_THE_WEB.search(words) else office
+    usual = None if _ON_THE_WEB.search(words) else _PHONE.sub("", office or "").strip(" ,;") or None
     return tuple(replace(one, kind=_KIND, room=one.room or usual) for one in found if one.end)

@@ -10,6 +10,7 @@ from syllabus_io.plan.facts import planning_facts
 from syllabus_io.workbook.book import Book, Formula, Value
 from syllabus_io.workbook.layout import column_letter
 from syllabus_io.workbook.layout_plan import HABITS
+from syllabus_io.workbook.pages import Sheaf, rows_scale
 from syllabus_io.workbook.term_weeks import shown_week_count
 
 if TYPE_CHECKING:
@@ -22,10 +23,11 @@ FIRST_HABIT = 6
 _PARTS = ("morning", "midday", "afternoon", "evening")
 _SHORT = ("Mo", "Tu", "We", "Th", "Fr", "Sa", "Su")
 _HEADINGS = ("Row id", "Week from", "Habit", "Part of the day", *_SHORT, "Kept")
-_WIDTHS = (10.0, 16.5, 34.0, 15.0, *[5.0] * 7, 10.0)
+_WIDTHS = (10.0, 16.5, 46.0, 18.0, *[8.0] * 7, 12.0)  # wide, since its rows set the scale on paper
 _FIRST_DAY = 5
 _LAST = len(_HEADINGS)
-_WEEKS_TO_A_PAGE = 4
+_WEEKS_TO_A_PAGE, _WEEKS_ABOVE = 10, 2
+_WEEK_HEIGHT, _TICK_HEIGHT = 17.0, 14.0
 
 
 def first_week_row(number: int) -> int:
@@ -49,13 +51,20 @@ def write_habits(book: Book) -> None:
     weeks = shown_week_count(book)
     for number in range(weeks):
         _write_week(book, sheet, number)
-    areas, top = [], 1
-    for number in range(0, weeks, _WEEKS_TO_A_PAGE):
-        end = first_week_row(min(weeks, number + _WEEKS_TO_A_PAGE)) - 1
-        areas.append(f"A{top}:{column_letter(_LAST)}{end}")
-        top = end + 1
-    book.set_print(sheet, ",".join(areas))
+    _set_print(book, sheet, weeks)
     sheet.freeze_panes = f"A{FIRST_HABIT}"
+
+
+def _set_print(book: Book, sheet: Worksheet, weeks: int) -> None:
+    """A page for each half of a term, and more for a longer one: pages end with a week, all at the same scale."""
+    pages = -(-weeks // _WEEKS_TO_A_PAGE)
+    above = _WEEKS_ABOVE if pages > 1 else 0  # the habits themselves take the room of some weeks
+    ends = [first_week_row(max(1, (weeks + above) * page // pages - above)) - 1 for page in range(1, pages + 1)]
+    sheaf = Sheaf(book.options.paper, False)
+    tops = [1, *(end + 1 for end in ends)]
+    scale = min(rows_scale(sheet, sheaf, top, end) for top, end in zip(tops, ends, strict=False))
+    area = f"A1:{column_letter(_LAST)}{ends[-1]}"
+    book.set_print(sheet, area, breaks=tuple(ends), scale=scale)
 
 
 def _write_habits(book: Book, sheet: Worksheet) -> None:
@@ -107,7 +116,7 @@ def _write_week(book: Book, sheet: Worksheet, number: int) -> None:
         )
         for column, (value, style) in enumerate(values, start=1):
             book.put(sheet, at, column, value, style)
-        sheet.row_dimensions[at].height = 17 if offset else 20
+        sheet.row_dimensions[at].height = _TICK_HEIGHT if offset else _WEEK_HEIGHT
     first, last = first_week_row(number), first_week_row(number) + HABIT_ROWS - 1
     book.offer(sheet, f"{left}{first}:{right}{last}", ("x",))
     # Written for the first row of the week: the row of the habit moves along with it.

@@ -20,6 +20,7 @@ __all__ = [
     "fitting_scale",
     "last_row_to_print",
     "print_scale",
+    "rows_scale",
     "sheet_width",
 ]
 
@@ -88,6 +89,12 @@ def fitting_scale(sheet: Worksheet, sheaf: Sheaf, area: str, most: int) -> int:
 
     first, _, last, _ = range_boundaries(area)
     return max(10, min(most, int(sheaf.room[0] / sheet_width(sheet, first or 1, last or 1) * _SAFE_WIDTH * 100)))
+
+
+def rows_scale(sheet: Worksheet, sheaf: Sheaf, first: int, last: int) -> int:
+    """The largest scale in percent, at most 100, at which some rows safely stand on one page."""
+    height = sum(_height(sheet, row) for row in range(first, last + 1))
+    return max(10, min(100, int(sheaf.room[1] / max(1.0, height) * _SAFE * 100)))
 
 
 def last_row_to_print(

@@ -14,6 +14,7 @@ from syllabus_io.workbook.book import Book, Formula, Value, row_height
 from syllabus_io.workbook.course_dates import last_day_needed, off_rows
 from syllabus_io.workbook.layout import TERM, Name, column_letter
 from syllabus_io.workbook.layout_plan import PlanName
+from syllabus_io.workbook.pages import Sheaf, rows_scale
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -26,6 +27,7 @@ _ALTERNATE, _CYCLE = _LAST + 1, _LAST + 2
 _ALTERNATE_WIDTH, _CYCLE_WIDTH = 16.0, 9.0
 _FREE_OFF_ROWS = 12
 _FREE_CLASS_ROWS = 6
+_LEAST_SCALE = 60  # in percent, so that a long list of classes rather takes a second page
 _YES_NO = ("yes", "no")
 _ROW_HEIGHT = 16.0
 
@@ -43,7 +45,9 @@ def write_term_dates(book: Book) -> int:
     row = _write_weeks(book, sheet, weeks)
     for at in range(4, row):
         sheet.row_dimensions[at].height = max(_ROW_HEIGHT, sheet.row_dimensions[at].height or 0)
-    book.set_print(sheet, f"A1:{column_letter(last_column(book))}{row - 1}", breaks=(weeks - 1, row))
+    scale = max(_LEAST_SCALE, rows_scale(sheet, Sheaf(book.options.paper, False), 1, weeks - 1))
+    area = f"A1:{column_letter(last_column(book))}{row - 1}"
+    book.set_print(sheet, area, breaks=(weeks - 1, row), scale=scale)
     return row
 
 

@@ -28,6 +28,7 @@ _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Su
 _USUAL_HOURS = (8, 17)
 _HALF_HOUR = 30
 _ROW_HEIGHT = 27.0
+_WIDTH = 170.0  # characters of all days together: as wide as the page is where its height sets the scale
 _OFFICE = 1000  # added to the place of office hours, where a hidden column tells what stands in a half hour
 _CLASH, _BY_TURNS = -1, -2  # what stands there where classes overlap, and where two meet in alternate weeks
 
@@ -90,12 +91,12 @@ def write_timetable(book: Book) -> None:
         end = last = cycle.last
     first, right = column_letter(week.helper), column_letter(week.helper + columns - 1)
     book.name(Name.CLASS_SLOTS, TIMETABLE, f"{first}{week.first}", f"{right}{last}")
-    width = 26.0 if columns == 5 else max(11.0, 119.0 / columns)
+    width = max(13.0, _WIDTH / columns)
     widths = [10.0, *[width] * columns, *[9.0] * (columns + 3)]
     book.set_widths(sheet, widths, tuple(range(columns + 2, len(widths) + 1)))
     sheet.freeze_panes = f"B{week.first}"
     book.set_print(
-        sheet, f"A1:{column_letter(columns + 1)}{end}", landscape=True, one_page=not breaks, breaks=breaks, scale=78
+        sheet, f"A1:{column_letter(columns + 1)}{end}", landscape=True, one_page=not breaks, breaks=breaks, scale=70
     )
 
 

@@ -43,6 +43,11 @@ def test_words_without_days_and_times_give_nothing(words: str) -> None:
     assert office_hours(words, "Loft 4") == ()
 
 
+def test_a_telephone_number_is_no_room() -> None:
+    (hours,) = office_hours("Mon 2-3 pm", "Old Mill 31, 555-0151")
+    assert hours.room == "Old Mill 31"
+
+
 def test_office_hours_stand_after_the_classes_of_their_course_and_only_once() -> None:
     lecture = Meeting((MO,), time(9), time(9, 50))
     own = Meeting((TU,), time(9), time(10), kind="office hours")
