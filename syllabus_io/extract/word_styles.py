@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from lxml import etree
 
@@ -83,6 +84,7 @@ def is_on(parent: etree._Element | None, name: str) -> bool | None:
     return (child.get(w("val")) or "true").lower() not in ("0", "false", "off", "none")
 
 
+@lru_cache(maxsize=1024)
 def twentieths(value: str | None) -> float | None:
     """A length in points, from twentieths of a point or, in strict files, from a number with its unit."""
     match = re.fullmatch(r"(-?\d+(?:\.\d+)?)(pt|in|cm|mm|pc|pi)?", (value or "").strip())
@@ -115,6 +117,7 @@ class Styles:
         self._defaults: dict[str, str] = {}
         self._run_default: etree._Element | None = None
         self._paragraph_default: etree._Element | None = None
+        self._paragraph_cache: dict[str, ParagraphFormat] = {}
         self._run_cache: dict[tuple[str, str, bool], RunFormat] = {}
         if root is None:
             return
@@ -134,22 +137,29 @@ class Styles:
     def paragraph(self, properties: etree._Element | None, level_of_style: Callable[[str], int]) -> ParagraphFormat:
         """How a paragraph with these direct properties stands; ``level_of_style`` names the list level a style owns."""
         style = self.paragraph_style(properties)
+        form = self._paragraph_cache.get(style)
+        if form is None:
+            form = self._paragraph_cache[style] = self._styled_paragraph(style)
+        if properties is not None:
+            form = _with_direct(form, properties)
+        return self._with_list(form, properties, self._chain(style), level_of_style)
+
+    def _styled_paragraph(self, style: str) -> ParagraphFormat:
+        """How a paragraph of a style stands by itself, its list left out."""
         chain = self._chain(style)
-        layers = [] if properties is None else [properties]
-        layers += [found for part in chain if (found := part.find(w("pPr"))) is not None]
+        layers = [found for part in chain if (found := part.find(w("pPr"))) is not None]
         if self._paragraph_default is not None:
             layers.append(self._paragraph_default)
-        form = ParagraphFormat(
+        return ParagraphFormat(
             style=style,
             style_name=(_first(chain[0].find(w("name")), "val") or "") if chain else "",
-            outline_level=_outline_level(layers),
+            outline_level=_outline_level(layers) or 0,
             left=_length(layers, "ind", "left", "start"),
             first_line=_first_line(layers),
             before=_length(layers, "spacing", "before") or 0.0,
             after=_length(layers, "spacing", "after") or 0.0,
             new_page=next((on for layer in layers if (on := is_on(layer, "pageBreakBefore")) is not None), False),
         )
-        return self._with_list(form, properties, chain, level_of_style)
 
     def _with_list(
         self,
@@ -234,6 +244,23 @@ class Styles:
         return chain
 
 
+def _with_direct(form: ParagraphFormat, properties: etree._Element) -> ParagraphFormat:
+    """The format with what the paragraph's own properties say."""
+    own = [properties]
+    level, new_page = _outline_level(own), is_on(properties, "pageBreakBefore")
+    left, first_line = _length(own, "ind", "left", "start"), _first_line(own)
+    before, after = _length(own, "spacing", "before"), _length(own, "spacing", "after")
+    return replace(
+        form,
+        outline_level=form.outline_level if level is None else level,
+        left=form.left if left is None else left,
+        first_line=form.first_line if first_line is None else first_line,
+        before=form.before if before is None else before,
+        after=form.after if after is None else after,
+        new_page=form.new_page if new_page is None else new_page,
+    )
+
+
 def _direct(base: RunFormat, properties: etree._Element) -> RunFormat:
     """The format with the run's own properties, which stand absolutely."""
 
@@ -263,12 +290,12 @@ def _font(properties: etree._Element) -> str:
     return _first(properties.find(w("rFonts")), "ascii", "hAnsi") or ""
 
 
-def _outline_level(layers: list[etree._Element]) -> int:
+def _outline_level(layers: list[etree._Element]) -> int | None:
     for layer in layers:
         value = _first(layer.find(w("outlineLvl")), "val")
         if value is not None and value.isdigit():
             return int(value) + 1 if int(value) < 9 else 0
-    return 0
+    return None
 
 
 def _length(layers: list[etree._Element], element: str, *attributes: str) -> float | None:
