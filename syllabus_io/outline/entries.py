@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 from syllabus_io.extract.document import Line
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.phrases import dated_phrases
-from syllabus_io.outline.work_words import find_heads
+from syllabus_io.outline.work_words import find_heads, word_set
 
 __all__ = ["DAY_LABEL", "Entry", "split_entries"]
 
@@ -26,7 +27,8 @@ _DUE_LABEL = re.compile(r"^\W*(?:due|submit|turn in|hand in)\s*:\s*(?=[A-Z])", r
 _LIST_NUMBER = re.compile(r"^\s*(?:\(?\d{1,2}[.)]|\([a-z]\)|[a-h][.)])\s*(?=[A-Za-z“\"])")
 _GOVERNS = re.compile(r"\b(?:due|by|deadline|no later than)\b[^.;]{0,12}$", re.IGNORECASE)
 _DUE_RUNS_ON = re.compile(
-    r"\b(?P<due>due(?:\s*\((?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\))?(?:\s+by\s+[\d:]+\s*[ap]\.?m\.?)?)\s+(?=[A-Z])",
+    r"\b(?P<due>due(?:\s*\((?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\))?(?:\s+by\s+[\d:]+\s*[ap]\.?m\.?)?"
+    r"|by\s+[\d:]+\s*[ap]\.?m\.?)\s+(?=[A-Z])",
     re.IGNORECASE,
 )
 _GOES_ON_AFTER_MARK = re.compile(
@@ -36,6 +38,7 @@ _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
     re.IGNORECASE,
 )
+_STEPS = word_set("draft drafts outline proposal report presentation revision review version part")
 _BULLET = re.compile(r"^\s*(?:[•●▪◦○■□‣⁃*·]|[-–—]\s|\(?\d{1,2}[.)]\s|\(?[a-h][.)]\s)")
 
 DAY_LABEL = re.compile(
@@ -90,9 +93,38 @@ def _rows(passage: Passage) -> list[_Row]:
     texts = passage.text.split("\n")
     lines = passage.lines if len(passage.lines) == len(texts) else ()
     for number, text in enumerate(texts):
-        rows.append(_Row(text, offset, lines[number] if lines else None))
+        line = lines[number] if lines else None
+        cuts = _new_works(line) if line is not None and line.text == text and passage.role is not None else []
+        for begin, end in pairwise([0, *cuts, len(text)]):
+            rows.append(_Row(text[begin:end].rstrip(), offset + begin, line if begin == 0 else None))
         offset += len(text) + 1
     return rows
+
+
+def _new_works(line: Line) -> list[int]:
+    """Where printed lines open the next numbered work of a cell, though the line above them is full: "Field notes"
+    above "Reflection 1", "Quiz 2 (Wed)" above "Thu: Essay 1 is due"."""
+    starts = [*(part.start for part in line.parts), len(line.text)]
+    cuts: list[int] = []
+    for begin, start, end in zip(starts, starts[1:], starts[2:], strict=False):
+        before, printed = line.text[begin:start].strip(), line.text[start:end]
+        label = DAY_LABEL.match(printed)
+        heads = find_heads(printed[label.end() :] if label else printed)
+        is_work = bool(heads) and heads[0].start == 0 and (bool(heads[0].number) or label is not None)
+        if is_work and heads[0].word.lower() not in _STEPS and (label or _is_whole(before)):
+            cuts.append(start)
+    return cuts
+
+
+def _is_whole(text: str) -> bool:
+    """Whether a printed line names a work to its end, or says when it is due."""
+    heads = [head for head in find_heads(text) if not head.is_weak or head.number]
+    if not heads or _ENDS_OPEN.search(text):
+        return False
+    rest = text[heads[-1].end :]
+    return (
+        re.fullmatch(r"\W*(?:\([^()]*\)\W*)?", rest) is not None or _GOVERNS.search(text) is not None or "due" in rest
+    )
 
 
 def _goes_on(group: list[_Row], row: _Row) -> bool:
@@ -111,7 +143,7 @@ def _goes_on(group: list[_Row], row: _Row) -> bool:
 
 def _opens_with_work(text: str) -> bool:
     heads = find_heads(text)
-    return bool(heads) and heads[0].start == 0 and not heads[0].is_weak
+    return bool(heads) and heads[0].start == 0 and (not heads[0].is_weak or bool(heads[0].number))
 
 
 def _opens_with_date(text: str) -> bool:
@@ -147,7 +179,8 @@ def _split_dues(entry: Entry) -> list[Entry]:
     begin = 0
     for match in _DUE_RUNS_ON.finditer(entry.text):
         before, behind = entry.text[begin : match.end("due")], entry.text[match.end() :]
-        if find_heads(before) and _opens_with_work(behind):
+        label = DAY_LABEL.match(behind)
+        if find_heads(before) and _opens_with_work(behind[label.end() :] if label else behind):
             pieces.append(Entry(before.strip(), entry.start + begin, entry.start + match.end("due")))
             begin = match.end()
     pieces.append(Entry(entry.text[begin:].strip(), entry.start + begin, entry.end))

@@ -168,6 +168,9 @@ def points_in(text: str) -> float | None:
     return sum(float(value[1].replace(",", "")) for value in values if value)
 
 
+_MEASURE = r"(?:pages?|words?|minutes?|hours?|weeks?|days?|sources?|paragraphs?|sentences?|items?|semesters?|terms?)\b"
+
+
 def count_in(text: str) -> tuple[int | None, int]:
     """How many marks and how many dropped a detail says: "4/5 assignments", "best 5 of 6", "10 quizzes"."""
     pair = re.search(
@@ -203,7 +206,11 @@ def count_in(text: str) -> tuple[int | None, int]:
     if bracket or (dropped and re.search(r"\bdrop", text, re.IGNORECASE)):
         number = (count_of(dropped[1] or dropped[2] or "one") or 1) if dropped else 0
         return (count_of(bracket[1]) if bracket else None), number
-    alone = re.search(rf"\b({_NUMBER_WORD})\s+(?:[a-z-]+\s){{0,2}}[a-z]{{3,}}s\b", text, re.IGNORECASE)
+    alone = re.search(
+        rf"(?<![–-])\b({_NUMBER_WORD})\s+(?!(?:[a-z-]+\s)?{_MEASURE})(?:[a-z-]+\s){{0,2}}[a-z]{{3,}}s\b",
+        text,
+        re.IGNORECASE,
+    )
     count = count_of(alone[1]) if alone else None
     return (count, 0) if count and count <= 60 else (None, 0)
 

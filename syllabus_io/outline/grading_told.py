@@ -30,6 +30,10 @@ _CLAUSE_NAME = re.compile(
 )
 
 
+_LAST_NOUN = re.compile(r"[,;)]|\band\b|\bwhile\b|\b(?:the|an?|your)\s", re.IGNORECASE)
+"""Parts "the midterm (25%) is in March and the final (35%) in May" before what its second bracket counts."""
+
+
 def told_shares(text: str, place: Place, order: int = 0) -> tuple[Share, ...]:
     """The parts of the grade that sentences tell: "Each midterm is worth 20% of the final grade"."""
     found: list[Share] = []
@@ -58,7 +62,8 @@ def _told(before: str, after: str, weight: StatedWeight, place: Place, order: in
     )
     match = _CLAUSE_NAME.match(clause)
     if match:
-        words = _subject(match["name"])
+        inner = clause.lstrip().startswith(")") and clause.rstrip().endswith("(")
+        words = _subject(_LAST_NOUN.split(match["name"])[-1] if inner else match["name"])
     else:
         behind = re.match(
             r"\s*(?:of (?:the |your )?(?:\w+ )?grade)?\s*(?:will be |is |comes? |are )*(?:based on|from|for|"

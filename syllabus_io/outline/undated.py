@@ -11,7 +11,7 @@ from syllabus_io.outline.items import title_numbers, title_words
 from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Category, GradingScheme, Item, Kind, UndatedWork, Weight
 from syllabus_io.outline.sentences import sentences_of
 from syllabus_io.outline.titles import entry_title, noun_phrase, tidy_title
-from syllabus_io.outline.undated_said import work_said_without_day
+from syllabus_io.outline.undated_said import EACH, work_said_without_day
 from syllabus_io.outline.vocabulary import kind_of_work
 from syllabus_io.outline.work_words import find_heads, word_set
 from syllabus_io.provenance import Place
@@ -57,7 +57,8 @@ def read_undated(
             if work is not None and not _is_dated(work, dated) and not _is_known(work, found):
                 found.append(work)
     for work in work_said_without_day(passages, any(passage.frame.is_dated for passage in passages)):
-        if not _is_dated(work, dated) and not _is_known(work, found):
+        by_rule = work.reason.startswith(EACH)
+        if not _is_dated(work, dated, general=not by_rule) and not _is_known(work, found):
             found.append(work)
     for category in grading.categories:
         work = _of_category(category, passages)
@@ -147,8 +148,9 @@ def _said_about(name: str, passages: Sequence[Passage]) -> str:
     return ""
 
 
-def _is_dated(work: UndatedWork, items: Sequence[Item]) -> bool:
-    """Whether dated items stand for the work: by its words, or as works of a kind that has no other category."""
+def _is_dated(work: UndatedWork, items: Sequence[Item], *, general: bool = True) -> bool:
+    """Whether dated items stand for the work: by its words, or, unless a rule is said for it alone, as works of a kind
+    that has no other category (``general``)."""
     words = title_words(work.title) - _LOOSE_WORDS or title_words(work.title)
     final = "final" in title_words(work.title)
     for item in items:
@@ -161,7 +163,7 @@ def _is_dated(work: UndatedWork, items: Sequence[Item]) -> bool:
         elif words <= other or (len(other) > 1 and other <= words and item.kind is work.kind):
             return True
     same_kind = [item for item in items if item.kind is work.kind]
-    return words <= _GENERAL_WORK and len(same_kind) >= LEAST_SERIES
+    return general and words <= _GENERAL_WORK and len(same_kind) >= LEAST_SERIES
 
 
 def _is_known(work: UndatedWork, found: Sequence[UndatedWork]) -> bool:

@@ -283,3 +283,15 @@ def test_a_schedule_is_no_grading() -> None:
 
 def test_an_empty_document_has_no_grading() -> None:
     assert read_grading(document()) == GradingScheme()
+
+
+def test_lengths_are_no_counts() -> None:
+    outline = document(
+        heading("Grading"),
+        "Source analysis (10%). Four pages on one document.",
+        "Research paper (40%). 18–22 pages from primary sources.",
+        "Final essay, 10 pages (30%).",
+        "Quizzes (4) 20%",
+    )
+    counts = {part.name.split(",")[0]: part.count for part in read_grading(outline).categories}
+    assert counts == {"Source analysis": None, "Research paper": None, "Final essay": None, "Quizzes": 4}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from syllabus_io.extract.document import Part
 from syllabus_io.outline.mentions import GIVEN_OR_DUE
 from syllabus_io.outline.read import read_outline
 from syllabus_io.outline.schedule import LOOSE_ROWS
@@ -496,3 +497,18 @@ def test_the_lab_of_a_weekday_holds_topics_and_a_heading_may_hold_day_and_hour()
     found = dated_work(document(rows))
     assert list(found) == ["assignment: HW 1", "quiz: Lab quiz 1", "assignment: HW 2"]
     assert found["assignment: HW 1"].endswith("FR) @17:00")
+
+
+def test_a_full_printed_line_of_a_cell_does_not_run_into_the_next_work() -> None:
+    text = "Annotated bibliography Reflection 1 Thu: Essay 2 is due"
+    starts = [0, text.index("Reflection"), text.index("Thu")]
+    grid = table([["Date", "Topic", "Due"], ["Oct 5", "Rivers", text], ["Oct 12", "Ice", "Quiz 1"]])
+    cells = tuple(
+        replace(cell, lines=(replace(cell.lines[0], parts=tuple(Part(start, cell.place) for start in starts)),))
+        if cell.text == text
+        else cell
+        for cell in grid.cells
+    )
+    found = dated_work(document(replace(grid, cells=cells)))
+    assert {"assignment: Annotated bibliography", "assignment: Reflection 1"} <= found.keys()
+    assert any(title.endswith("Essay 2") for title in found)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from syllabus_io.outline.read import read_outline
+from syllabus_io.outline.undated_said import EACH
 
 from .documents import document, heading
 from .reading import titles
@@ -104,3 +105,22 @@ def test_work_that_is_due_in_a_month_is_listed_without_a_date(sentence: str, tit
 
 def test_a_policy_about_a_month_lists_no_work() -> None:
     assert read_outline(document("Late essays are not accepted if they are handed in in December.")).undated == ()
+
+
+@pytest.mark.parametrize(
+    ("sentence", "title"),
+    [
+        ("Each member must submit a completed group evaluation after each phase.", "Group evaluation"),
+        ("A reflection essay is to be handed in after every visit.", "Reflection essay"),
+    ],
+)
+def test_work_that_follows_each_stage_has_a_rule_and_no_day(sentence: str, title: str) -> None:
+    (work,) = read_outline(document(sentence, "Essay 1 is due May 4.")).undated
+    assert (work.title, work.reason.startswith(EACH)) == (title, True)
+
+
+def test_a_stage_headed_with_a_number_is_work_without_a_date() -> None:
+    outline = document(
+        heading("Phase 1: Literature review"), "Due May 4.", heading("Phase 2: Final oral presentation"), "Wear shoes."
+    )
+    assert "Final oral presentation" in [work.title for work in read_outline(outline).undated]
