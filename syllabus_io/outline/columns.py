@@ -26,7 +26,11 @@ _WEEKDAY = re.compile(r"\b(mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)
 _WEEKDAYS = ("mo", "tu", "we", "th", "fr", "sa", "su")
 # Parts of longer headings, tried in this order; the first that occurs gives the role.
 _PARTS: tuple[tuple[ColumnRole, str], ...] = (
-    (ColumnRole.ASSIGNED, r"^(?:date )?(?:assigned|handed out|posted|released?)\b"),
+    (
+        ColumnRole.ASSIGNED,
+        r"^(?:date )?(?:assigned|handed out|posted|released?)\b|"
+        r"^(?:[a-z/]+ ){1,2}(?:assigned|handed out|posted|released)$",
+    ),
     (ColumnRole.READING, r"\bread(?:ings?)?\b|\btext\b|\bchapters?\b|\bch\.$|\bpages?\b|\bsections?\b"),
     (ColumnRole.DUE, r"\bdue\b|\bdeliverables?\b|\bsubmi(?:t|ssions?)\b|\bhand[- ]?in\b|\bturn[- ]?in\b"),
     (

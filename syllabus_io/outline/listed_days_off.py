@@ -30,7 +30,7 @@ _OPENING = re.compile(
 )
 _REGISTRAR = re.compile(
     r"\b(?:(?:first|last) (?:day|class)|(?:add|drop|withdraw\w*|refund|census|registration) (?:date|day|deadline)|"
-    r"deadline|class(?:es)? (?:begins?|ends?|resumes?|starts?))\b",
+    r"exam(?:ination)?s?|midterms?|quiz(?:zes)?|deadline|class(?:es)? (?:begins?|ends?|resumes?|starts?))\b",
     re.IGNORECASE,
 )
 _OFF_WORD = re.compile(r"\b(?:\w*day|break|recess|vacation|holidays?|thanksgiving)\b", re.IGNORECASE)

@@ -202,7 +202,7 @@ def _is_next_day(first: DateExpression, second: DateExpression) -> bool:
 def _lists(passage: Passage) -> Iterator[NoClass]:
     """The days off that sentences of running text list."""
     for text in _sentences(passage.text):
-        if len(text) > LONGEST_LIST or re.search(r"\b(?:due|exams?|office hours)\b", text, re.IGNORECASE):
+        if len(text) > LONGEST_LIST or re.search(r"\b(?:due|office hours)\b", text, re.IGNORECASE):
             continue
         for name, phrase in listed_days_off(text, passage.section) if _is_list(text, passage.section) else ():
             yield NoClass(name, Mention(phrase, passage.place, phrase.text, " ".join(text.split())))

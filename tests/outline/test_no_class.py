@@ -227,3 +227,10 @@ def test_stretches_of_days_under_a_month() -> None:
         "span(month_day(12, 18), month_day(12, 19))",
         "span(month_day(12, 22), month_day(1, 2))",
     ]
+
+
+def test_a_break_among_the_dates_of_the_university() -> None:
+    text = (
+        "University dates: Jan 24 last day to add; Mar 10-14 spring break; Mar 28 last drop day; May 5-9 final exams."
+    )
+    assert days_off(document(text)) == {"Spring break": "span(month_day(3, 10), month_day(3, 14))"}

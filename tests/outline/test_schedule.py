@@ -512,3 +512,16 @@ def test_a_full_printed_line_of_a_cell_does_not_run_into_the_next_work() -> None
     found = dated_work(document(replace(grid, cells=cells)))
     assert {"assignment: Annotated bibliography", "assignment: Reflection 1"} <= found.keys()
     assert any(title.endswith("Essay 2") for title in found)
+
+
+def test_a_column_of_what_is_given_out_beside_one_of_what_is_due() -> None:
+    rows = [
+        ["Date", "Topic", "HW assigned", "HW due"],
+        ["1/15", "Lines", "HW 1", ""],
+        ["1/22", "Tests", "HW 2", "HW 1"],
+        ["1/27", "Planes", "", "HW 2"],
+    ]
+    assert dated_work(document(rows)) == {
+        "assignment: HW 1": "month_day(1, 22)",
+        "assignment: HW 2": "month_day(1, 27)",
+    }
