@@ -16,6 +16,12 @@ _VERB = re.compile(
     r"(?:(?:an?|the|your|\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?:pieces? of\s+)?",
     re.IGNORECASE,
 )
+_SPECIFICATION = re.compile(
+    r",\s*(?:(?:about\s+|up to\s+)?\d[\d,–-]*\s*(?:pages?|pp?\b|words?|minutes?|hours?|h\b)|"
+    r"(?:in|out of) class\b|in-class\b|closed[- ]book|open[- ]book|take-home\b).*$",
+    re.IGNORECASE,
+)
+_OTHER_CLAUSE = re.compile(r"^(?:is|are|will|due|on|by)\b[^;]*;\s*", re.IGNORECASE)
 _BEFORE_DATE = re.compile(
     r"[\s,;:(–—-]*\b(?:is\s+|are\s+)?(?:due|held|given|scheduled)?\s*(?:on|by|from|at)?\s*$", re.IGNORECASE
 )
@@ -27,7 +33,7 @@ def category_name(name: str) -> str:
     >>> category_name("Assessed by one piece of coursework")
     'Coursework'
     """
-    plain = _VERB.sub("", name)
+    plain = _SPECIFICATION.sub("", _OTHER_CLAUSE.sub("", _VERB.sub("", name)))
     days = [phrase for phrase in dated_phrases(plain) if re.search(r"\d", phrase.text) and phrase.start > 3]
     if days:
         plain = _BEFORE_DATE.sub("", plain[: days[0].start])

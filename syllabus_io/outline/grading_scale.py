@@ -9,6 +9,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from syllabus_io.extract.document import Block, Cell, Document, Line, Table
+from syllabus_io.outline.grading_scale_named import named_scale
 from syllabus_io.outline.records import GradeStep
 from syllabus_io.outline.sections import flat_blocks, plain
 
@@ -174,10 +175,21 @@ def read_scale(document: Document) -> tuple[GradeStep, ...]:
     tables, lines and sentences is taken: the one with the most letters, the first of equals.
     """
     blocks = flat_blocks(document)
+    named = named_scale(text for block in blocks for text in _texts(block))
+    if named:
+        return named
     stepped = [(block, _table_steps(block) if isinstance(block, Table) else _line_steps(block)) for block in blocks]
     scales = [_ordered(steps) for block, steps in stepped if isinstance(block, Table)]
     scales.extend(_line_scales(stepped))
     return max((scale for scale in scales if _is_scale(scale)), key=len, default=())
+
+
+def _texts(block: Block) -> list[str]:
+    """The text of a line, or of each row of a table."""
+    if isinstance(block, Line):
+        return [plain(block.text)]
+    rows = (dict.fromkeys(cell for cell in row if cell is not None) for row in block.grid())
+    return [" ".join(plain(cell.text).replace("\n", " ") for cell in cells) for cells in rows]
 
 
 def _line_scales(stepped: Sequence[tuple[Block, tuple[GradeStep, ...]]]) -> Iterator[tuple[GradeStep, ...]]:

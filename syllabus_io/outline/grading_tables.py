@@ -17,6 +17,9 @@ __all__ = ["table_shares"]
 _LETTER = re.compile(r"[A-DF][+-]?")
 _SCHEDULE_ROLES = {ColumnRole.WEEK, ColumnRole.TOPIC, ColumnRole.READING, ColumnRole.CLASS_NUMBER}
 _VALUE_ROLES = {ColumnRole.WEIGHT, ColumnRole.POINTS}
+# "Program plan – written report (2500 words)": a part of a work, called after both
+_OF_WHOLE = re.compile(r"(?P<whole>[A-Z][^\d%(:–—-]{2,30})\s[–—-]\s(?P<part>[a-z][^\d%(:]{2,40})(?=\(|$)")
+_ROW_NUMBER = re.compile(r"\W*(?:\d{1,2}[a-z]?|[ivx]{1,4}|[a-z])\W*", re.IGNORECASE)
 _TOTAL = re.compile(r"^\W*(?:grand |course |maximum |overall )?(?:total|sum)\b[\w ]{0,24}:?\W*$", re.IGNORECASE)
 
 
@@ -31,7 +34,8 @@ def table_shares(table: Table, order: int) -> tuple[Share, ...]:
     letters = [row for row in rows if row and row[0] is not None and _LETTER.fullmatch(plain(row[0].text))]
     if 2 * len(letters) > len(rows) or len(letters) >= 4:
         return ()
-    numbers_count = has_value_column or _has_plain_points(rows)
+    in_percent = ColumnRole.WEIGHT in roles.values()
+    numbers_count = not in_percent and (has_value_column or _has_plain_points(rows))
     shares: list[Share] = []
     for row in rows:
         shares.extend(_row_shares(row, roles, order, numbers_count))
@@ -113,6 +117,8 @@ def _row_shares(
             continue
         value = _value(cell, roles.get(column), numbers_count and (named is not None or column > 0))
         if value is None:
+            if named is None and _ROW_NUMBER.fullmatch(plain(cell.text)) and column + 1 < len(row):
+                continue
             if roles.get(column) is ColumnRole.COUNT and last is None and named is not None:
                 continue
             named = named or cell
@@ -187,6 +193,8 @@ def _share(
     name, lead = clean_name(text)
     if not re.search(r"[A-Za-z]{2}", name) or len(name) > 80:
         return None
+    if (whole := _OF_WHOLE.match(text)) is not None:
+        name = f"{whole['whole']} – {whole['part'].strip()}"
     detail, drop = count_in(text) if "(" in text or not drop_words(about) else count_in(about.replace(text, "", 1))
     is_extra = bool(EXTRA.search(f"{text} {about[:100]}")) or text.startswith("*")
     counted = count or times or lead or (detail if drop or "(" in text else None)

@@ -294,4 +294,15 @@ def test_lengths_are_no_counts() -> None:
         "Quizzes (4) 20%",
     )
     counts = {part.name.split(",")[0]: part.count for part in read_grading(outline).categories}
-    assert counts == {"Source analysis": None, "Research paper": None, "Final essay": None, "Quizzes": 4}
+    assert counts == {"Source analysis": None, "Research paper": None, "Final essay": 1, "Quizzes": 4}
+
+
+def test_a_table_with_numbers_before_the_names_and_parts_of_one_work() -> None:
+    rows = [
+        ["No.", "Task", "Weight", "Due", "Aim"],
+        ["1", "Quizzes (best 4 of 5)", "20%", "Fridays", "1, 2"],
+        ["2a", "Garden plan – group talk", "30%", "Week 9", "3"],
+        ["2b", "Garden plan – written part (900 words)", "50%", "Mon 20 Oct", "3"],
+    ]
+    scheme = read_grading(document(heading("Assessment"), rows))
+    assert weights(scheme) == {"Quizzes": 20, "Garden plan – group talk": 30, "Garden plan – written part": 50}

@@ -101,3 +101,21 @@ def test_numbers_that_do_not_fall_with_the_letters_are_no_scale() -> None:
 )
 def test_the_failing_letter_told_behind_its_bound(text: str) -> None:
     assert letters(text) == {"A": 90, "B": 80, "C": 70, "F": 0}
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["High Distinction (HD) 85–100; Distinction (D) 75–84; Credit (C) 65–74; Pass (P) 50–64; Fail (N) 0–49."],
+        ["HD 85-100, D 75-84, C 65-74, P 50-64, N below 50"],
+        ["HD (High Distinction): 85–100%", "D (Distinction): 75–84%", "C: 65–74%", "P: 50–64%", "N (Fail): 0–49%"],
+    ],
+)
+def test_named_grades_with_their_short_forms(lines: list[str]) -> None:
+    # Common practice in Australian universities, no one source: HD, D, C, P and N are grades, and D no poor one.
+    assert letters(*lines) == {"HD": 85, "D": 75, "C": 65, "P": 50, "N": 0}
+
+
+def test_named_grades_in_a_table() -> None:
+    rows = [["Grade", "Marks"], ["HD", "80–100"], ["DN", "70–79"], ["CR", "60–69"], ["PS", "50–59"], ["NN", "0–49"]]
+    assert letters(rows) == {"HD": 80, "DN": 70, "CR": 60, "PS": 50, "NN": 0}
