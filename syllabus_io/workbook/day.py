@@ -81,7 +81,7 @@ def _write_top(book: Book, sheet: Worksheet) -> None:
 
 def _write_hours(book: Book, sheet: Worksheet) -> None:
     for offset in range(HOUR_ROWS):
-        clock = f"MOD((N({PlanName.DAY_FIRST_HOUR})+{offset})/24,1)"
+        clock = f"MOD((N({PlanName.DAY_FIRST_HOUR})+ROW()-{FIRST_ROW})/24,1)"
         book.put(sheet, FIRST_ROW + offset, _TIME, Formula(clock), "small_time")
     rows = (FIRST_ROW, HOUR_ROWS)
     write_hour_cells(book, sheet, HourColumn(8, PlanName.DAY_SHOWN, PlanName.DAY_FIRST_HOUR, rows, _PLAN, _HELPER))

@@ -58,15 +58,8 @@ def write_hours(book: Book) -> None:
     last = FIRST_ROW + block_count(book) - 1
     for number, key in enumerate(_COLUMNS, start=1):
         book.put(sheet, 1, number, key, "hidden")
-    for at in range(FIRST_ROW, last + 1):
-        place = at - FIRST_ROW + 1
-        is_class = place <= classes
-        made = _class_formulas(place, at) if is_class else _commitment_formulas(place - classes, at)
-        made |= _labels(at, 24 if book.options.paper == "a4" else 12)
-        made |= {"clash": _clash(at, is_class), "clash_key": f'IF({_cell("clash", at)}>0,{place},"")'}
-        for number, key in enumerate(_COLUMNS, start=1):
-            if key in made:
-                book.put(sheet, at, number, Formula(made[key]), "hidden")
+    for first, rows in ((FIRST_ROW, classes), (FIRST_ROW + classes, COMMITMENT_ROWS)):
+        _fill_rows(book, sheet, first, rows)
     for name, key in (
         (PlanName.BLOCK_NAMES, "name"),
         (PlanName.BLOCK_ROOMS, "room"),
@@ -91,12 +84,29 @@ def write_hours(book: Book) -> None:
     book.name(PlanName.COMMIT_HOURS, HOURS, f"{length}{FIRST_ROW + classes}", f"{length}{last}")
 
 
+def _fill_rows(book: Book, sheet: Worksheet, first: int, rows: int) -> None:
+    """The rows of the classes, or those of the commitments."""
+    is_class = first == FIRST_ROW
+    place = f"(ROW()-{first - 1})"
+    made = _class_formulas(place, first) if is_class else _commitment_formulas(place, first)
+    made |= _labels(first, 24 if book.options.paper == "a4" else 12)
+    made |= {"clash_key": f'IF({_cell("clash", first)}>0,ROW()-{FIRST_ROW - 1},"")'}
+    for key, formula in made.items():
+        book.fill(sheet, first, _COLUMNS.index(key) + 1, rows, Formula(formula))
+    clash = _COLUMNS.index("clash") + 1
+    if is_class:
+        book.put(sheet, first, clash, Formula("0"), "hidden")
+        first, rows = first + 1, rows - 1
+    if rows:
+        book.fill(sheet, first, clash, rows, Formula(_clash(first, is_class)))
+
+
 def write_blocks_shown(book: Book) -> None:
     """Adds to the sheet which blocks take place on the days that Week and Day show."""
     sheet = book.workbook[HOURS]
-    last = FIRST_ROW + block_count(book) - 1
-    for at in range(FIRST_ROW, last + 1):
-        _write_days(book, sheet, at)
+    last, classes = FIRST_ROW + block_count(book) - 1, class_row_count(book)
+    _write_days(book, sheet, FIRST_ROW, classes)
+    _write_days(book, sheet, FIRST_ROW + classes, COMMITMENT_ROWS)
     for day in range(1, AGENDA_DAYS + 1):
         for name, first in ((week_on_name(day), _FIRST_ON), (week_key_name(day), _FIRST_KEY)):
             letter = column_letter(first + day - 1)
@@ -132,8 +142,6 @@ def _labels(at: int, clock_hours: int) -> dict[str, str]:
 
 def _clash(at: int, is_class: bool) -> str:
     """The place of the last block above that this one overlaps, 0 for none. Twin: ``Block.overlaps``."""
-    if at == FIRST_ROW:
-        return "0"
 
     def above(key: str) -> str:
         letter = column_letter(_COLUMNS.index(key) + 1)
@@ -165,7 +173,7 @@ def _times(start: str, end: str, at: int) -> dict[str, str]:
     }
 
 
-def _class_formulas(place: int, at: int) -> dict[str, str]:
+def _class_formulas(place: str, at: int) -> dict[str, str]:
     def own(name: str) -> str:
         return f"INDEX({name},{place})"
 
@@ -188,7 +196,7 @@ def _class_formulas(place: int, at: int) -> dict[str, str]:
     }
 
 
-def _commitment_formulas(place: int, at: int) -> dict[str, str]:
+def _commitment_formulas(place: str, at: int) -> dict[str, str]:
     def own(name: str) -> str:
         return f"INDEX({name},{place})"
 
@@ -213,7 +221,7 @@ def _commitment_formulas(place: int, at: int) -> dict[str, str]:
     }
 
 
-def _write_days(book: Book, sheet: Worksheet, at: int) -> None:
+def _write_days(book: Book, sheet: Worksheet, at: int, rows: int) -> None:
     """Whether the block takes place on each day shown, and its number among those that begin in the same hour."""
     start, hour, course = _cell("start", at), _cell("hour", at), _cell("course", at)
     for number in range(1, AGENDA_DAYS + 1):
@@ -223,13 +231,13 @@ def _write_days(book: Book, sheet: Worksheet, at: int) -> None:
         off = f'COUNTIFS({Name.OFF_FIRST},"<="&{day},{Name.OFF_UNTIL},">="&{day},{Name.OFF_FOR}'
         is_open = f"IF({course}<0,TRUE,{off},0)+{off},{course})=0)"
         held = f"AND(ISNUMBER({start}),{flag}=1,{day}>={_cell('first', at)},{day}<={_cell('last', at)})"
-        in_turn = _in_turn(book, at, day) if at - FIRST_ROW < class_row_count(book) else ""
+        in_turn = _in_turn(book, at, day) if at == FIRST_ROW else ""
         on = f"IF({held},IF({is_open},{in_turn or 1},0),0)"
         letter = column_letter(_FIRST_ON + number - 1)
-        book.put(sheet, at, _FIRST_ON + number - 1, Formula(on), "hidden")
+        book.fill(sheet, at, _FIRST_ON + number - 1, rows, Formula(on))
         earlier = f"COUNTIFS(${letter}${FIRST_ROW}:${letter}{at},1,{_column('hour', at)},{hour})"
         key = f'IF(${letter}{at}=1,{hour}*100+{earlier},"")'
-        book.put(sheet, at, _FIRST_KEY + number - 1, Formula(key), "hidden")
+        book.fill(sheet, at, _FIRST_KEY + number - 1, rows, Formula(key))
 
 
 def _in_turn(book: Book, at: int, day: str) -> str:

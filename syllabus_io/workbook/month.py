@@ -22,7 +22,7 @@ FIRST_BLOCK = 1
 BLOCK_ROWS = 2 + 2 * _ROWS
 _HEAD_HEIGHT, _WEEKDAY_HEIGHT, _NUMBER_HEIGHT = 30.0, 16.0, 12.5
 _NOTE_CHARACTERS = 19
-_FIRST_MONTH = 9  # a hidden column: the first day of each month
+_FIRST_MONTH = 9  # a hidden column: the first day of each month, and the Monday of each of its weeks
 
 
 def write_month(book: Book) -> None:
@@ -61,12 +61,16 @@ def _write_block(book: Book, sheet: Worksheet, top: int, number: int | None, for
     for week in range(_ROWS):
         at = top + 2 + 2 * week
         sheet.row_dimensions[at].height, sheet.row_dimensions[at + 1].height = _NUMBER_HEIGHT, box
+        monday = f"${column_letter(_FIRST_MONTH)}{at}"
+        if number is not None:
+            start = Formula(f"{first}-WEEKDAY({first},2)+{7 * week + 1}")
+            book.put(sheet, at, _FIRST_MONTH, start, "hidden_date")
         for column in range(1, 8):
             if number is None:
                 book.put(sheet, at, column, None, "small_day")
                 book.put(sheet, at + 1, column, None, "small")
                 continue
-            day = f"({first}-WEEKDAY({first},2)+{7 * week + column})"
+            day = f"({monday}+COLUMN()-1)"
             inside = f"MONTH({day})=MONTH({first})"
             book.put(sheet, at, column, Formula(f'IF({inside},{day_note_formula(book, day)},"")'), "small_day")
             book.put(sheet, at + 1, column, Formula(f'IF({inside},{_box(day)},"")'), "small")

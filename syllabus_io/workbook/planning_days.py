@@ -9,7 +9,7 @@ from syllabus_io.plan.facts import day_count
 from syllabus_io.workbook.book import Book, Formula
 from syllabus_io.workbook.class_turns import turn_mask
 from syllabus_io.workbook.days import FIRST_ROW
-from syllabus_io.workbook.layout import DAYS, Name, column_letter, quote_sheet
+from syllabus_io.workbook.layout import Name, column_letter
 from syllabus_io.workbook.layout_plan import PLANNING, PlanName
 
 if TYPE_CHECKING:
@@ -27,9 +27,10 @@ def write_planning_days(book: Book) -> None:
     _write_pattern(book, sheet)
     for number, key in enumerate(_COLUMNS, start=1):
         book.put(sheet, FIRST_ROW - 1, number, key, "hidden")
-    for at in range(FIRST_ROW, FIRST_ROW + day_count(book.plan)):
+    for at, rows in ((FIRST_ROW, 1), (FIRST_ROW + 1, day_count(book.plan) - 1)):
         for number, formula in enumerate(_formulas(book, at), start=1):
-            book.put(sheet, at, number, Formula(formula), "hidden_date" if number == 1 else "hidden")
+            if rows:
+                book.fill(sheet, at, number, rows, Formula(formula), "hidden_date" if number == 1 else "hidden")
     for key, name in (
         ("day", PlanName.PLAN_DAYS),
         ("classes", PlanName.DAY_CLASS_HOURS),
@@ -57,7 +58,8 @@ def _write_pattern(book: Book, sheet: Worksheet) -> None:
 
 def _formulas(book: Book, at: int) -> tuple[str, ...]:
     day, exams, classes, commitments, work, study = (f"${letter}{at}" for letter in "ABCDEF")
-    off = f"{quote_sheet(DAYS)}!$B{at}"
+    place = f"ROW()-{FIRST_ROW - 1}"
+    off = f"INDEX({Name.DAY_OFF},{place})"
     kept = (
         f'OR(COUNTIFS({PlanName.KEPT_FIRST},"<="&{day},{PlanName.KEPT_UNTIL},">="&{day})>0,'
         f'INDEX({PlanName.KEPT_WEEKDAYS},1,WEEKDAY({day},2))="x")'
@@ -65,7 +67,7 @@ def _formulas(book: Book, at: int) -> tuple[str, ...]:
     full = f"AND(N({PlanName.FULL_FROM})>0,ROUND({classes}+{commitments},6)>=N({PlanName.FULL_FROM}))"
     closed = f'OR({work}=0,AND({PlanName.AVOID_EXAMS}="yes",{exams}>0),{full})'
     return (
-        f"{quote_sheet(DAYS)}!$A{at}",
+        f"INDEX({Name.DAY_DATES},{place})",
         f"COUNTIF({PlanName.LOAD_EXAM_DAY},{day})",
         _class_hours(book, day, off, at),
         _commitment_hours(day),

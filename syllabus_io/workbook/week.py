@@ -39,7 +39,7 @@ def write_week(book: Book) -> None:
         _write_day(book, sheet, number, column)
     for column in (_LEFT, _RIGHT):
         for offset in range(HOUR_ROWS):
-            clock = f"MOD((N({PlanName.WEEK_FIRST_HOUR})+{offset})/24,1)"
+            clock = f"MOD((N({PlanName.WEEK_FIRST_HOUR})+ROW()-{FIRST_HOUR_ROW})/24,1)"
             book.put(sheet, FIRST_HOUR_ROW + offset, column, Formula(clock), "small_time")
         book.put(sheet, BAND_ROW, column, "Due and planned", "small_note")
         book.put(sheet, BAND_ROW - 1, column, None, "small_head")

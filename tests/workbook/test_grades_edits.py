@@ -24,7 +24,7 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 HAND: dict[str, tuple[dict[str, float], Fraction, str]] = {
     # points: (12 + 15 + 88) of (15 + 20 + 100)
     "Algebra II": (
-        {"Homework 1": 12, "Quiz 1: linear equations": 15, "Unit 1 test": 88},
+        {"Homework, week 2": 12, "Quiz 1: linear equations": 15, "Unit 1 test": 88},
         Fraction(115, 135),
         "B",
     ),
