@@ -23,6 +23,7 @@ UNEVEN_SHARE = 0.3
 SHORT_KEY_LETTERS = 14
 """Leading columns whose entries are no longer than this tell where rows begin."""
 OPEN_END = re.compile(r"(?:[\s\d][-–—]|[a-z]-|[,&/]|\b(?:and|to|of|the|for|through))$", re.IGNORECASE)
+ENDS_WITH_MONTH = re.compile(r"\b(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.?$", re.IGNORECASE)
 
 
 def usual_leading(lines: Sequence[PrintedLine], gutters: Sequence[Gutter]) -> float:
@@ -190,7 +191,9 @@ class _Rows:
         first = filled[0]
         if wide:
             return True
-        if len(own) == 1 and (first > 0 or _is_wrapped_key(self.columns, number, first)):
+        if len(own) == 1 and (
+            first > 0 or _is_wrapped_key(self.columns, number, first) or _completes_key(self.columns, number, first)
+        ):
             return False
         return not (len(own) == 1 and self.text(number, first)[:1].islower())
 
@@ -225,6 +228,13 @@ class _Rows:
                     break
                 below.insert(0, above.pop())
         return rows
+
+
+def _completes_key(columns: Sequence[dict[int, list[Word]]], number: int, key: int) -> bool:
+    """Whether a number alone in its line is the day of the month that the entry above ends with."""
+    before = " ".join(word.text for word in columns[number - 1].get(key, ()))
+    after = " ".join(word.text for word in columns[number][key])
+    return re.fullmatch(r"\d{1,2}(?:st|nd|rd|th)?,?", after) is not None and ENDS_WITH_MONTH.search(before) is not None
 
 
 def _is_wrapped_key(columns: Sequence[dict[int, list[Word]]], number: int, key: int) -> bool:

@@ -231,6 +231,22 @@ class TestAligned:
         assert found[1:] == [[day, topic.replace("\n", " "), due] for day, topic, due in rows]
         assert notes(document, "loose") == [], "the places of the dates tell the rows apart"
 
+    def test_a_day_that_wraps_below_its_month_stays_in_its_row(self, sheet: Sheet) -> None:
+        sheet.columns((72, 190, 400), 100, [["Date", "Topic", "Due"]])
+        base = 117.0
+        for month, day, topic in (("January", "17", "Maps"), ("January", "24", "Scale"), ("February", "7", "Field")):
+            sheet.columns((72, 190, 400), base, [[f"Wednesday, {month}", topic, "Essay"], [day, "", ""]], leading=12)
+            base += 29
+        sheet.columns((72, 190, 400), base, [["Wednesday, May 2", "Talks", ""], ["Wednesday, May 9", "Talks", ""]], 17)
+        (found,) = tables(read_pdf(sheet.save()))
+        assert [row[0] for row in found[1:]] == [
+            "Wednesday, January 17",
+            "Wednesday, January 24",
+            "Wednesday, February 7",
+            "Wednesday, May 2",
+            "Wednesday, May 9",
+        ]
+
     def test_rows_that_nothing_tells_apart_are_noted(self, sheet: Sheet) -> None:
         sheet.columns((72, 140, 360), 100, [["Date", "Topic", "Due"]])
         entries = ["One", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven"]
