@@ -18,7 +18,7 @@ _MOST_BYTES = 5_000_000  # of a list of sheets; what is unpacked may be a thousa
 
 def find_workbooks(path: Path) -> tuple[Path, ...]:
     """The workbook itself, or the plans in a folder in the order of their names; earlier versions and workbooks of
-    other kinds are left out. Raises WorkbookMismatch when a folder holds none."""
+    other kinds are left out, those that cannot be opened are not. Raises WorkbookMismatch when a folder holds none."""
     if not path.is_dir():
         return (path,)
     found = sorted(one for one in path.iterdir() if one.suffix.lower() == ".xlsx" and _is_plan(one))
@@ -33,5 +33,7 @@ def _is_plan(path: Path) -> bool:
     try:
         with zipfile.ZipFile(path) as archive, archive.open("xl/workbook.xml") as part:
             return _STORE_NAME in part.read(_MOST_BYTES)
-    except (*BROKEN_ARCHIVE, KeyError):
-        return False  # damaged, protected, or packed in an unknown way
+    except KeyError:
+        return False
+    except BROKEN_ARCHIVE:
+        return True  # damaged, protected, or packed in an unknown way: named with its fault, for it may be a plan

@@ -48,7 +48,7 @@ def finish_book(book: Book, carried: Carried | None) -> tuple[KeptNote, ...]:
     student = book.options.student
     identity = plan_id(book.plan, student)
     if carried:
-        left = tuple(place_edits(book.workbook, shapes, carried.edits))
+        left = tuple(place_edits(book.workbook, shapes, carried.edits, carried.store.shapes))
         write_kept(book, tuple(dict.fromkeys([*carried.edits.kept, *left])))
         events, identity = dict(carried.store.events), carried.store.plan_id
     hidden = tuple(sheet.title for sheet in book.workbook.worksheets if sheet.sheet_state != "visible")

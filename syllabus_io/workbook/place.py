@@ -32,8 +32,11 @@ def free_rows_needed(edits: Edits) -> int:
     return highest + added + _ROOM if highest or added else 0
 
 
-def place_edits(workbook: Workbook, shapes: Mapping[str, SheetShape], edits: Edits) -> list[KeptNote]:
-    """Puts everything typed in its place; returns what has none. ``shapes`` are those of the sheets as just written."""
+def place_edits(
+    workbook: Workbook, shapes: Mapping[str, SheetShape], edits: Edits, before: Mapping[str, SheetShape]
+) -> list[KeptNote]:
+    """Puts everything typed in its place; returns what has none. ``shapes`` are those of the sheets as just written,
+    ``before`` those of the workbook in which it was typed."""
     left: list[KeptNote] = []
     titles = [one.sheet for one in edits.rows]
     titles += [*(one.sheet for one in edits.extras), *(one.sheet for one in edits.loose)]
@@ -41,7 +44,7 @@ def place_edits(workbook: Workbook, shapes: Mapping[str, SheetShape], edits: Edi
         if title not in shapes:
             left += _without_sheet(edits, title)
             continue
-        placer = _Placer(workbook[title], shapes[title])
+        placer = _Placer(workbook[title], shapes[title], before.get(title))
         placer.place_rows(edits.of_sheet(title))
         placer.place_extras([extra for extra in edits.extras if extra.sheet == title])
         placer.place_loose([loose for loose in edits.loose if loose.sheet == title])
@@ -128,9 +131,10 @@ class _Table:
 class _Placer:
     """Puts what was typed on one sheet in its place."""
 
-    def __init__(self, sheet: Worksheet, shape: SheetShape) -> None:
+    def __init__(self, sheet: Worksheet, shape: SheetShape, before: SheetShape | None) -> None:
         self._sheet = sheet
         self._shape = shape
+        self._before = before or shape
         self._tables: dict[int, _Table] = {}
         self._taken_columns: dict[int, set[int]] = {}
         self.left: list[KeptNote] = []
@@ -217,19 +221,25 @@ class _Placer:
             row = by_row.get(at)
             if (row and column in row.entries) or column in self._taken_columns.get(at, ()):
                 return False
-            cell = self._sheet.cell(at, column)
-            if cell.value is not None or _is_covered(cell):
+            if not self._is_blank(at, column):
                 return False
         return True
 
+    def _is_blank(self, row: int, column: int) -> bool:
+        """Whether nothing is in a cell, nor will be: a formula that goes on down its column has no cells as yet."""
+        cell = self._sheet.cell(row, column)
+        return cell.value is None and (row, column) not in self._shape.formulas and not _is_covered(cell)
+
     def place_loose(self, loose: Iterable[LooseEdit]) -> None:
-        """What stood beside the tables: where it stood, when nothing of ours is there now."""
+        """What stood beside the tables: where it stood, when nothing of ours is there now; what stood below everything
+        moves down as the sheet grows."""
         inside = {row.at for area in self._shape.areas for row in area.rows}
+        grown = max(0, self._shape.size[0] - self._before.size[0])
         for edit in loose:
-            cell = self._sheet.cell(edit.row, edit.column)
-            outside = edit.row > self._shape.size[0] or edit.column > self._shape.size[1] or edit.row not in inside
-            if outside and cell.value is None and not _is_covered(cell):
-                put_content(cast("Cell", cell), edit.content)
+            row = edit.row + (grown if edit.row > self._before.size[0] else 0)
+            outside = row > self._shape.size[0] or edit.column > self._shape.size[1] or row not in inside
+            if outside and self._is_blank(row, edit.column):
+                put_content(cast("Cell", self._sheet.cell(row, edit.column)), edit.content)
                 continue
             where = f"cell {column_letter(edit.column)}{edit.row}"
             self.left.append(KeptNote(edit.sheet, where, shown(edit.content), "something else stands there now"))

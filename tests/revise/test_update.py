@@ -15,6 +15,7 @@ from syllabus_io.errors import WorkbookMismatch
 from syllabus_io.plan.build import make_plan
 from syllabus_io.resolve.records import ResolvedTerm
 from syllabus_io.revise.update import Updated, update_workbook
+from syllabus_io.workbook.cell_values import content_of, shown
 from syllabus_io.workbook.layout_store import KEPT, STORE
 from syllabus_io.workbook.write import WorkbookOptions, make_workbook
 from tests.revise.hand import Hand, every_constant, heading_column, row_of
@@ -47,7 +48,7 @@ def check_kept(hand: Hand, result: Updated) -> None:
         value = typed.value
         places = found.get((typed.sheet, value))
         if places is None:
-            words = value.isoformat() if isinstance(value, date) else value
+            words = value.isoformat() if isinstance(value, date) else shown(content_of(value))
             assert words in kept, f"lost: {value!r} typed on {typed.sheet}"
         elif typed.row_id:
             assert (typed.row_id, typed.heading) in places, f"{value!r} strayed from row {typed.row_id} to {places}"
@@ -143,6 +144,22 @@ def test_a_copy_without_styles_names_and_results_says_the_same() -> None:
     bare.save(packed)
     from_bare, from_whole = updated(packed.getvalue()), updated(hand.saved())
     assert from_bare.content == from_whole.content
+
+
+def test_words_below_a_list_move_down_as_the_list_grows() -> None:
+    """Rows typed on Review lengthen Deadlines, whose formulas then reach the rows where the words stood."""
+    hand = Hand(first_made(), random.Random(1))
+    review, deadlines = hand.book["Review"], hand.book["Deadlines"]
+    free = [at for at in range(7, review.max_row) if str(review.cell(at, 1).value).startswith("own-")]
+    for number, at in enumerate(free):
+        review.cell(at, heading_column(review, "What")).value = f"added work {number}"
+    below = deadlines.max_row + 2
+    deadlines.cell(below, 2).value = "ask about the map test"
+    result = updated(hand.saved())
+    sheet = openpyxl.load_workbook(io.BytesIO(result.content))["Deadlines"]
+    held = [at for at in range(1, sheet.max_row + 1) if sheet.cell(at, 2).value == "ask about the map test"]
+    assert len(held) == 1 and held[0] > below and not result.left
+    assert updated(result.content).content == result.content
 
 
 def test_a_column_put_before_formulas_loses_nothing_of_its_own() -> None:

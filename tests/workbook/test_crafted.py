@@ -73,4 +73,7 @@ def test_what_a_library_prints_does_not_reach_the_output(capsys: pytest.CaptureF
 def test_a_folder_with_a_bomb_among_its_workbooks_is_searched(tmp_path: Path) -> None:
     (tmp_path / "bomb.xlsx").write_bytes(b"PK\x03\x04 and nothing more")
     (tmp_path / "plan.xlsx").write_bytes(workbook_original())
-    assert find_workbooks(tmp_path) == (tmp_path / "plan.xlsx",)
+    found = find_workbooks(tmp_path)
+    assert found == (tmp_path / "bomb.xlsx", tmp_path / "plan.xlsx"), (
+        "one that cannot be opened is named, not passed over"
+    )
