@@ -150,7 +150,8 @@ def _cycle_grid(book: Book, sheet: Worksheet, week: _Grid, labels: tuple[str, ..
         '&" Days off and weekends use no day up; every date has its day on Month, Week and Day."'
     )
     book.put(sheet, row + 1, 1, Formula(words), "note")
-    sheet.merge_cells(start_row=row + 1, start_column=1, end_row=row + 1, end_column=columns)
+    across = max(columns, len(week.words) + 1)
+    sheet.merge_cells(start_row=row + 1, start_column=1, end_row=row + 1, end_column=across)
     masks = tuple(f"({PlanName.CLASS_WORD}=INDEX({Name.ROTATION_LABELS},{n}))" for n in range(1, columns))
     headings: tuple[str | Formula, ...] = labels
     if day:

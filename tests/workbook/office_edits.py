@@ -17,11 +17,11 @@ _SCRIPT = 'xmlns:script="http://openoffice.org/2000/script"'
 _LINK = 'xmlns:xlink="http://www.w3.org/1999/xlink"'
 
 
-def run_basic(content: bytes, body: str) -> list[str]:
+def run_basic(content: bytes, body: str, further: str = "", timeout: float = 180) -> list[str]:
     """Runs statements of the office suite's Basic on a workbook, opened as ``book``, computed anew as it is loaded.
 
     ``Note(text)`` in the statements adds a line to what is returned; ``SortDown(cells, column)`` sorts by a column,
-    counted from 0.
+    counted from 0. ``further`` are functions that the statements use.
     """
     program = soffice()
     assert program
@@ -29,8 +29,8 @@ def run_basic(content: bytes, body: str) -> list[str]:
         home = Path(folder)
         (home / "book.xlsx").write_bytes(content)
         start = prepare_profile(program, home)
-        write_library(home / "profile" / "user" / "basic", _program(home, body))
-        subprocess.run([*start, "macro:///Standard.Edits.Main"], check=True, capture_output=True, timeout=180)
+        write_library(home / "profile" / "user" / "basic", _program(home, body) + further)
+        subprocess.run([*start, "macro:///Standard.Edits.Main"], check=True, capture_output=True, timeout=timeout)
         notes = home / "notes.txt"
         return notes.read_text(encoding="utf-8").splitlines() if notes.exists() else []
 
