@@ -33,6 +33,7 @@ _OF_ALL_ROWS = re.compile(
     r"\b(?:that|the same|each|every|its) (?:day|class|date|week|row|line)\b.*\.\W*$",
     re.IGNORECASE,
 )
+_EXPLAINS = re.compile(r"^[“\"]?[A-Z][A-Za-z]{0,4}s?[”\"]?\s*(?:=|stands? for|is short for)\s*[A-Za-z]")
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
 _DUE_OPENS = re.compile(r"^\W*(?:due|deadline)\b", re.IGNORECASE)
 _DUE_HEADING = re.compile(r"\b(?:due|deadlines?|turn in|hand in|submit)\b", re.IGNORECASE)
@@ -166,7 +167,7 @@ def _is_dated_sentence(line: Line) -> bool:
     days = [phrase for phrase in dated_phrases(text) if phrase.expression and is_single_day(phrase.expression)]
     if heads and any(re.fullmatch(r"[\s,:(–—-]*", text[head.end : day.start]) for head in heads for day in days):
         return True  # "Exam week: Final Exam Wed., April 28"
-    if _OF_ALL_ROWS.search(text):
+    if _OF_ALL_ROWS.search(text) or _EXPLAINS.match(text):
         return True
     verb = re.search(r"\b(?:is|are|will be|takes? place|falls?)\b", text)
     return verb is not None and any(phrase.start > verb.start() for phrase in dated_phrases(text))

@@ -22,6 +22,7 @@ from syllabus_io.resolve.expression import (
     CalendarWeek,
     DateExpression,
     FullDate,
+    MeetingNumber,
     MonthDay,
     NumericDate,
     Phrase,
@@ -232,8 +233,8 @@ def _dates(text: str, match: re.Match[str], frame: Frame) -> tuple[DateExpressio
             if end is not None:
                 return Span(first, end), words + listed[0]
         return (first, words) if len(own) == 1 else (Span(first, last), words)
-    if not frame.is_dated:
-        return None, ""
+    if not frame.is_dated or isinstance(frame.day, MeetingNumber):
+        return None, ""  # a class that is not held has no day by its number
     if (several := labelled_days(text)) is not None and frame.stretch is not None and frame.weekday is None:
         narrowed = in_days(frame, several[0], several[1])
         return narrowed.stretch, narrowed.words

@@ -4,18 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from syllabus_io.extract.document import Block, Line
-from syllabus_io.outline.frames import Frame
+from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.row_dates import RowDate
 from syllabus_io.resolve.expression import MeetingNumber
 
-__all__ = ["numbered_classes"]
+__all__ = ["COUNTS_A_DAY_OFF", "numbered_classes", "with_doubted_numbers"]
+
+COUNTS_A_DAY_OFF = "the numbered classes count one that is not held, and may run ahead of the days"
 
 FEWEST_CLASSES = 6
 FARTHEST_LINES = 8  # from one number to the next: headings of parts, wrapped lines, what to read
 LONGEST_ENTRY = 220
+LONGEST_OFF = 70
+_NOT_HELD = re.compile(
+    r"\bno (?:class|meeting|lecture|session|seminar|school)\b|\b(?:class(?:es)?|lecture|meeting) (?:is )?cancel"
+    r"|^\W*(?:(?!after|before|over)\w+\s+){0,3}(?:holiday|recess|break)\b",
+    re.IGNORECASE,
+)
 _MARKER = re.compile(r"\(?(\d{1,2})[.)]?")
 _CLASS = r"(?:class(?:es)?|class meetings?|sessions?|meetings?|lectures?|seminars?|lessons?)"
 _PLAN = re.compile(
@@ -49,6 +58,31 @@ def numbered_classes(blocks: Sequence[Block]) -> dict[int, RowDate]:
                 assert isinstance(line, Line)  # runs hold lines alone
                 found[place] = RowDate(Frame(day=MeetingNumber(count), words=f"{count}."), line.text, 0, count, "class")
     return found
+
+
+def with_doubted_numbers(passages: Sequence[Passage]) -> list[Passage]:
+    """The passages with a doubt on each numbered class from the one on that the outline says is not held
+    ("Meeting 5: no class, Labor Day"): whether the count goes on over it is not said."""
+    first_off: dict[int, int] = {}
+    for passage in passages:
+        number = _number(passage)
+        if number is not None and len(passage.text) < LONGEST_OFF and _NOT_HELD.search(passage.text):
+            first_off[passage.group] = min(number, first_off.get(passage.group, number))
+    if not first_off:
+        return list(passages)
+    return [_doubted(passage, first_off.get(passage.group)) for passage in passages]
+
+
+def _number(passage: Passage) -> int | None:
+    day = passage.frame.day
+    return day.number if isinstance(day, MeetingNumber) and passage.group else None
+
+
+def _doubted(passage: Passage, first_off: int | None) -> Passage:
+    number = _number(passage)
+    if number is None or first_off is None or number < first_off:
+        return passage
+    return replace(passage, frame=replace(passage.frame, doubts=(*passage.frame.doubts, COUNTS_A_DAY_OFF)))
 
 
 def _runs(blocks: Sequence[Block]) -> list[list[int]]:

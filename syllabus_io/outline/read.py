@@ -21,6 +21,7 @@ from syllabus_io.outline.items import merge_drafts, title_words
 from syllabus_io.outline.key_dates import key_date_entries
 from syllabus_io.outline.mentions import Draft, read_drafts
 from syllabus_io.outline.no_class import read_no_class
+from syllabus_io.outline.numbered_classes import with_doubted_numbers
 from syllabus_io.outline.own_names import names_due_where_listed, own_names
 from syllabus_io.outline.prose import ONLY_LISTED, read_prose
 from syllabus_io.outline.prose_readings import read_prose_readings
@@ -53,6 +54,7 @@ def read_outline(document: Document) -> Outline:
     names = own_names(grading.categories) | names_due_where_listed(rows.passages)
     meanings = read_shorthand([passage.text for passage in rows.passages], names)
     rows.passages = [part for passage in spelled_out(rows.passages, meanings) for part in key_date_entries(passage)]
+    rows.passages = with_doubted_numbers(rows.passages)
     rules = read_due_rules(rows.passages)
     passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
     reading = Reading(_only_weekday(course), names | frozenset(meanings.values()))

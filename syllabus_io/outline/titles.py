@@ -90,7 +90,7 @@ _NO_NAME = word_set(
 )
 _RIGHT_NOUN = re.compile(
     r"\s+(?:rough\s+|first\s+|final\s+|full\s+|complete\s+)?(?:draft|proposal|outline|report|presentation|prospectus|revision|abstract|bibliography|paper|exam|"
-    r"examination|project|poster|slides|part\s+(?:\d|[IVX]+|[A-D])|version)\b(?:\s+(?:\d{1,2}|[IVX]+)\b)?",
+    r"examination|project|poster|slides|part\s+(?:\d|[IVX]+|[A-D])|version|topic)\b(?:\s+(?:\d{1,2}|[IVX]+)\b)?",
     re.IGNORECASE,
 )
 

@@ -107,5 +107,7 @@ def _draft(rule: _Rule, number: int, passage: Passage, doubts: tuple[str, ...]) 
     title = f"{rule.name} {rule.unit} {number}"
     if rule.is_of_unit:
         title = f"{rule.unit.capitalize()} {number} {rule.name[:1].lower()}{rule.name[1:]}"
-    item = Item(kind_of_work(rule.name) or Kind.ASSIGNMENT, title, (mention,), number=number)
+    kind = kind_of_work(rule.name) or Kind.ASSIGNMENT
+    kind = Kind.ASSIGNMENT if kind is Kind.READING else kind  # "Reading checks": they are handed in
+    item = Item(kind, title, (mention,), number=number)
     return Draft(item, passage.group, passage.role, passage.section)

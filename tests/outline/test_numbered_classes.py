@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from syllabus_io.extract.document import Line
+from syllabus_io.outline.numbered_classes import COUNTS_A_DAY_OFF
 
 from .documents import document, heading, line
-from .reading import dated_work, readings, work
+from .reading import dated_work, days_off, readings, work
 
 
 def entries(*texts: str, start: int = 1) -> list[Line]:
@@ -76,3 +77,18 @@ def test_several_numbered_classes_in_a_sentence() -> None:
     }
     found = dated_work(document("Two quizzes are given at the beginning of Classes 4 and 12."))
     assert list(found.values()) == ["meeting_number(4)", "meeting_number(12)"]
+
+
+def test_a_number_for_a_class_that_is_not_held_makes_the_later_ones_doubtful() -> None:
+    outline = document(
+        heading("Seminar meetings"),
+        "Meeting 1: Origins. (The last one before the recess.)",
+        "Meeting 2: Evidence. Response 1 due",
+        "Meeting 3: No meeting (Labor Day)",
+        "Meeting 4: Archives. (First meeting after the autumn recess.)",
+        "Meeting 5: Paper 1 due",
+    )
+    before, behind = work(outline)
+    assert before.mentions[0].doubts == ()
+    assert COUNTS_A_DAY_OFF in behind.mentions[0].doubts
+    assert not days_off(outline), "the day of a class that is not held cannot be counted"

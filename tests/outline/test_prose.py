@@ -440,3 +440,10 @@ def test_works_that_a_sentence_counts_before_their_dates() -> None:
         "assignment: Bowl 1": "month_day(5, 5)",
         "assignment: Bowl 2": "month_day(6, 2)",
     }
+
+
+def test_the_topic_of_a_paper_is_not_the_paper() -> None:
+    assert dated_work(document(heading("Dates to remember"), "Paper topic by Oct 12, paper Nov 20")) == {
+        "assignment: Paper topic": "month_day(10, 12)",
+        "assignment: Paper": "month_day(11, 20)",
+    }

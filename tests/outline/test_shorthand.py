@@ -8,7 +8,7 @@ from syllabus_io.outline.read import passages_of
 from syllabus_io.outline.shorthand import read_shorthand, spelled_out
 
 from .documents import document, heading
-from .reading import dated_work
+from .reading import dated_work, work
 
 
 @pytest.mark.parametrize(
@@ -77,3 +77,16 @@ def test_places_point_at_the_words_as_they_stand() -> None:
     start = after.text.index("then")
     span = after.place_of(start, start + 4).span
     assert span is not None and before.text[span[0] : span[1]] == "then"
+
+
+def test_an_explanation_behind_the_last_row_is_no_part_of_it() -> None:
+    outline = document(
+        heading("Week 1: Sept 7 – 11"),
+        "Tuesday: LJ 1",
+        heading("Week 2: Sept 14 – 18"),
+        "Tuesday: LJ 2",
+        heading("Week 3: Sept 21 – 25"),
+        "Thursday: LJ 3",
+        "LJ stands for learning journal; each is due when class begins.",
+    )
+    assert [item.title for item in work(outline)] == ["Learning journal 1", "Learning journal 2", "Learning journal 3"]
