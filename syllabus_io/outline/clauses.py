@@ -108,9 +108,10 @@ _WORTH = re.compile(
     re.IGNORECASE,
 )
 _BY = re.compile(r"\s*(?:of (?:it|this|that|(?:the|your) \w+))?,?\s*(?:by|no later than)\s*", re.IGNORECASE)
-_NAME_OPENS = re.compile(r"\s*([A-Z][\w'’-]*(?:\s+[\w'’-]+){0,3}):\s")
+_NAME_OPENS = re.compile(r"\s*([A-Z][\w'’-]*(?:\s+[\w'’-]+){0,3})[:.]\s")
 _COLLECTS = re.compile(
-    r"\b(?:collect(?:s|ed)?|hand(?:ed)? in|turn(?:ed)? in|submit(?:ted)?)\b"
+    r"\b(?:collect(?:s|ed)?|(?:I|we) (?:will )?(?:look at|check) (?:it|them|these)|hand(?:ed)? in|turn(?:ed)? in|"
+    r"submit(?:ted)?)\b"
     r"(?:(?!\b(?:after|since|until|late)\b)[^.;:]){0,60}$",
     re.IGNORECASE,
 )

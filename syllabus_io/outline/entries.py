@@ -38,6 +38,10 @@ _ENDS_OPEN = re.compile(
     r"(?:[,&/(:+–—-]|\b(?:and|or|of|the|a|an|for|to|in|on|by|at|due|with|from|your|chapters?|ch\.?|pp?\.?))\s*$",
     re.IGNORECASE,
 )
+_LABEL_LEFT = re.compile(
+    r"(?:^|;)\s*(?:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?:day)?\.?:\s*$", re.IGNORECASE
+)
+"""A weekday whose entry stands on the next line ("…; Fri:")."""
 _STEPS = word_set("draft drafts outline proposal report presentation revision review version part")
 _BULLET = re.compile(r"^\s*(?:[•●▪◦○■□‣⁃*·]|[-–—]\s|\(?\d{1,2}[.)]\s|\(?[a-h][.)]\s)")
 
@@ -134,6 +138,8 @@ def _goes_on(group: list[_Row], row: _Row) -> bool:
     text = row.text.strip()
     if re.search(r"\w\W+due\W*$", so_far) and _opens_with_work(text):
         return False  # "HW 5 due", then "Quiz 3" on a line of its own
+    if _LABEL_LEFT.search(so_far):
+        return True
     if _DUE_LABEL.match(text) and find_heads(text) and find_heads(so_far):
         return False  # "Due: Homework 4", then "Due: Homework 5"
     if _STARTS_WITH_SMALL.match(text) or _DUE_OPENS.match(text) or _ENDS_OPEN.search(so_far):

@@ -18,7 +18,9 @@ __all__ = ["step_of_lead", "step_of_work"]
 _WHOLE = ("final copy", "final version", "final paper")
 _STEP_ALONE = re.compile(
     r"^\W*(?:the\s+|an?\s+)?((?:(?:rough|first|second|full|complete|revised)\s+)?(?:draft|outline|proposal|bibliography|"
-    r"revision|abstract)|final (?:copy|version|paper|draft))\s*(?:,|:|\(|[–—-])\s*(?:due\s+)?(?:by\s+|on\s+)?$",
+    r"revision|abstract)|final (?:copy|version|paper|draft)|(?:(?:final|first)\s+|mid-?)?crit(?:ique)?|thumbnails|"
+    r"sketches|prototype|presentation)\s*(?:,|:|\(|[–—-]|(?:\([^()]*\)\s*)?(?:to\s+class\s+)?(?<=\s))\s*(?:due\s+)?"
+    r"(?:by\s+|on\s+)?$",
     re.IGNORECASE,
 )
 _STEP_BEFORE = re.compile(

@@ -38,7 +38,7 @@ _PLACE_NOTE = re.compile(
     re.IGNORECASE,
 )
 _LEAD = re.compile(
-    r"^(?:\W+|\d+\.\s+|no class(?:es)?\b\W*|(?:and|or|also|then|plus|the|your|our|a|an|that|this|have|"
+    r"^(?:\W+|\d+\.\s+|n\.?b\.?[:\s]\s*|no class(?:es)?\b\W*|(?:and|or|also|then|plus|the|your|our|a|an|that|this|have|"
     r"you will have|there (?:is|are|"
     r"will be)(?: an?)?|"
     r"we will have(?: an?)?)\s+)+(?=\S)",
@@ -180,7 +180,7 @@ def singular(title: str) -> str:
     for pattern, form in (
         (r"(?i)quiz(?:z)?es$", "quiz"),
         (r"(?i)(?<=[a-z])yses$", "ysis"),
-        (r"(?<=[a-z]{2})ies$", "y"),
+        (r"(?<=[a-z]{2})(?<!ser)(?<!Ser)(?<!spec)ies$", "y"),
         (r"(?i)(?<=[a-z]tch|[a-z]ish|[a-z]ess)es$", ""),
     ):
         changed = re.sub(pattern, form, title)

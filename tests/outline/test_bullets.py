@@ -346,3 +346,20 @@ def test_a_line_with_a_due_date_alone_dates_the_list_under_it() -> None:
     assert found["assignment: Discussion 1"] == "month_day(9, 8, SU) @23:59"
     assert found["assignment: Paper 2: Budget"] == "month_day(9, 22, SU) @23:59"
     assert len(found) == 6
+
+
+def test_a_line_that_ends_within_its_sentence_goes_on_with_the_day_below() -> None:
+    found = dated_work(
+        document(
+            "Quiz 1 will be held on Friday, October 8. Quiz 2 is on",
+            "Monday, October 11. Quiz 3 will be held on Wednesday,",
+            "November 3. Quiz 4 will be held on Monday, November",
+            "15. Bring a pen.",
+        )
+    )
+    assert found == {
+        "quiz: Quiz 1": "month_day(10, 8, FR)",
+        "quiz: Quiz 2": "month_day(10, 11, MO)",
+        "quiz: Quiz 3": "month_day(11, 3, WE)",
+        "quiz: Quiz 4": "month_day(11, 15, MO)",
+    }

@@ -11,7 +11,7 @@ from syllabus_io.provenance import Place
 from syllabus_io.resolve.expression import Week, Weekday, WeekdayIn
 
 from .documents import document
-from .reading import notation, work
+from .reading import dated_work, notation, work
 
 
 def labelled(text: str, frame: Frame) -> list[tuple[str, Weekday | None]]:
@@ -100,3 +100,17 @@ def test_as_many_topics_as_days_stand_each_on_its_day_and_are_marked() -> None:
     found = {item.title: item.mentions[0] for item in work(document(*lines))}
     assert notation(found["Exam 1"]) == "month_day(9, 30)" and found["Exam 1"].doubts == (IN_ORDER,)
     assert notation(found["Brief 2"]).startswith("span("), "work that is due may be due on either day"
+
+
+def test_a_weekday_at_the_end_of_a_line_labels_the_next() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week of", "Topic", "Due"],
+                ["Sept 14", "Rivers", "Due: Worksheet 2, Tuesday; Fri:\nDue: Worksheet 3"],
+                ["Sept 21", "Ice", "Essay 1 (Mon)"],
+                ["Sept 28", "Snow", "Essay 2 (Tue)"],
+            ]
+        )
+    )
+    assert found["assignment: Worksheet 3"] == "weekday_in(week_of(month_day(9, 14)), FR)"

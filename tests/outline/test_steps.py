@@ -52,3 +52,21 @@ def test_a_paragraph_gives_its_name_to_all_its_dates() -> None:
         "assignment: Final essay": "month_day(5, 4) @12:00",
         "exam: Midterm": "month_day(3, 4)",
     }
+
+
+def test_short_steps_without_a_mark_before_their_day() -> None:
+    found = dated_work(
+        document(
+            "Project 1 – Limited Palette. Two paintings. Thumbnails (12) to class Wed Feb 4. Studio days Feb 9, 11. "
+            "Crit Wednesday, February 18."
+        )
+    )
+    assert found == {
+        "project: Project 1 – Limited Palette thumbnails": "month_day(2, 4, WE)",
+        "project: Project 1 – Limited Palette crit": "month_day(2, 18, WE)",
+    }
+
+
+def test_work_that_is_looked_at_on_several_days() -> None:
+    found = dated_work(document("Sketchbook. Five pages a week. I look at it on Sept 24, Nov 5 and Dec 3."))
+    assert list(found) == ["assignment: Sketchbook 1", "assignment: Sketchbook 2", "assignment: Sketchbook 3"]
