@@ -34,6 +34,12 @@ _OF_ALL_ROWS = re.compile(
     re.IGNORECASE,
 )
 _EXPLAINS = re.compile(r"^[“\"]?[A-Z][A-Za-z]{0,4}s?[”\"]?\s*(?:=|stands? for|is short for)\s*[A-Za-z]")
+_OPEN_END = re.compile(
+    r"\b(?:is|are|be|on|by|from|until|and|due|at|in|before|(?:mon|tues|wednes|thurs|fri|satur|sun)day,?|"
+    r"(?-i:January|February|March|April|May|June|July|August|September|October|November|December))\s*$",
+    re.IGNORECASE,
+)
+_VERB = re.compile(r"\b(?:is|are|will|must|held|due|falls?|takes? place)\b", re.IGNORECASE)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
 _DUE_OPENS = re.compile(r"^\W*(?:due|deadline)\b", re.IGNORECASE)
 _DUE_HEADING = re.compile(r"\b(?:due|deadlines?|turn in|hand in|submit)\b", re.IGNORECASE)
@@ -129,6 +135,8 @@ def _dated_lines(blocks: Sequence[Block]) -> dict[int, RowDate]:
             continue
         if (len(block.text) > LONGEST_DATED_LINE and not block.level) or _SENTENCE_OPENS.match(block.text):
             continue
+        if number and _breaks_off(blocks[number - 1], block):
+            continue  # "… Quiz 2 is on" and "Monday, October 11. Quiz 3 …"
         row = read_row_date(block.text, month if _could_be_day(block, month) else None)
         if row is None and block.marker.rstrip(".)").isdecimal() and month is not None:
             row = read_row_date(f"{block.marker} {block.text}", month)
@@ -147,9 +155,20 @@ def _runs_on(passage: Passage, before: Line, line: Line) -> bool:
         return False
     if re.search(r"[.!?:;]\W*$", before.text) or abs(line.size - before.size) > 0.5 or line.bold != before.bold:
         return False
+    if _breaks_off(before, line):
+        return True
     if line.marker.rstrip(".").isdecimal():  # "… on Tue Apr" and "13. Quiz 3 …": the day is no list number
         return month_alone(before.text.split()[-1]) is not None
     return not line.marker and bool(re.match(r"[a-z(]|\d", line.text))
+
+
+def _breaks_off(before: Block, line: Line) -> bool:
+    """Whether a printed line ends within its sentence, right before the day that the next one opens with."""
+    if not isinstance(before, Line) or before.level or line.level or line.marker:
+        return False
+    if abs(line.size - before.size) > 0.5 or line.bold != before.bold:
+        return False
+    return bool(_OPEN_END.search(before.text)) and bool(_VERB.search(before.text))
 
 
 def _with_line(passage: Passage, line: Line) -> Passage:
