@@ -57,7 +57,7 @@ def with_commitments(sheets: Sheets) -> Sheets:
     weekdays = ("Monday", "Wednesday", "Saturday", "weekdays", "Friday")
     for number in range(COMMITMENTS):
         row = COMMITMENTS_TABLE.first_row + number
-        values = {"A": f"Practice {number}", "B": weekdays[number % len(weekdays)]}
+        values: dict[str, object] = {"A": f"Practice {number}", "B": weekdays[number % len(weekdays)]}
         values |= {"C": date(2026, 9, 1) + timedelta(days=number), "E": (6 + number % 15) / 24}
         for letter, value in {**values, "F": (7 + number % 15) / 24}.items():
             sheets.put(COMMITMENTS_TABLE.sheet, f"{letter}{row}", value)
