@@ -34,11 +34,14 @@ _OF_ALL_ROWS = re.compile(
     re.IGNORECASE,
 )
 _EXPLAINS = re.compile(r"^[“\"]?[A-Z][A-Za-z]{0,4}s?[”\"]?\s*(?:=|stands? for|is short for)\s*[A-Za-z]")
-_OPEN_END = re.compile(
-    r"\b(?:is|are|be|on|by|from|until|and|due|at|in|before|(?:mon|tues|wednes|thurs|fri|satur|sun)day,?|"
-    r"(?-i:January|February|March|April|May|June|July|August|September|October|November|December))\s*$",
-    re.IGNORECASE,
+_MONTHS = r"(?:January|February|March|April|May|June|July|August|September|October|November|December)"
+_WEEKDAYS = r"(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day"
+_BROKEN_OFF = (
+    (re.compile(r"\b(?:on|by|from|until|before)\s*$"), re.compile(rf"{_WEEKDAYS}|{_MONTHS}")),
+    (re.compile(rf"\b{_WEEKDAYS},?\s*$"), re.compile(_MONTHS)),
+    (re.compile(rf"\b{_MONTHS}\s*$"), re.compile(r"\d{1,2}\b")),
 )
+"""How a printed line ends within a date or right before it, and how the next one then begins."""
 _VERB = re.compile(r"\b(?:is|are|will|must|held|due|falls?|takes? place)\b", re.IGNORECASE)
 _WEEK_NAME = re.compile(r"^\W*week\s+(\d{1,2})\s+[A-Za-z]", re.IGNORECASE)
 _DUE_OPENS = re.compile(r"^\W*(?:due|deadline)\b", re.IGNORECASE)
@@ -168,7 +171,8 @@ def _breaks_off(before: Block, line: Line) -> bool:
         return False
     if abs(line.size - before.size) > 0.5 or line.bold != before.bold:
         return False
-    return bool(_OPEN_END.search(before.text)) and bool(_VERB.search(before.text))
+    open_end = any(end.search(before.text) and begin.match(line.text) for end, begin in _BROKEN_OFF)
+    return open_end and _VERB.search(before.text) is not None
 
 
 def _with_line(passage: Passage, line: Line) -> Passage:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 
-from syllabus_io.resolve.expression import MeetingNumber, MonthDay, NumericDate, Phrase
+from syllabus_io.outline.work_words import find_heads
+from syllabus_io.resolve.expression import MeetingNumber, MonthDay, NumericDate, Phrase, Span
 
 __all__ = ["dated_phrases", "phrases_in"]
 
+_NUMBER_AND_DASH = re.compile(r"\d{1,2}\s+[–—-]\s*")
 _MISPRINT = re.compile(r"(?<![\d/.])(\d{1,2})/(\d?(\d))\3(?![\d/.%])(?<=\d{3})")
 _LISTED_CLASSES = re.compile(
     r"\b(?:(?:at|by|before)\s+)?(?:the\s+(?:beginning|start)\s+of\s+)?"
@@ -28,10 +31,21 @@ def phrases_in(text: str, weak: bool = False) -> tuple[Phrase, ...]:
 def _phrases_in(text: str, weak: bool) -> tuple[Phrase, ...]:
     from syllabus_io.resolve.running_text import find_phrases
 
-    found = _with_listed_classes(find_phrases(text, weak=weak), text)
+    found = tuple(_without_work_number(text, one) for one in _with_listed_classes(find_phrases(text, weak=weak), text))
     return (
         tuple(sorted((*found, *_misprints(text)), key=lambda phrase: phrase.start)) if _MISPRINT.search(text) else found
     )
+
+
+def _without_work_number(text: str, phrase: Phrase) -> Phrase:
+    """A phrase without the number of the work before it: "Essay 1 — 7 Feb" is due on the 7th, not from the 1st on."""
+    number = _NUMBER_AND_DASH.match(phrase.text) if isinstance(phrase.expression, Span) else None
+    if number is None or not any(head.word_end <= phrase.start < head.end for head in find_heads(text)):
+        return phrase
+    rest = phrases_in(phrase.text[number.end() :])
+    if not rest or rest[0].start:
+        return phrase
+    return replace(rest[0], start=phrase.start + number.end(), end=phrase.start + number.end() + rest[0].end)
 
 
 def _misprints(text: str) -> Iterator[Phrase]:

@@ -363,3 +363,12 @@ def test_a_line_that_ends_within_its_sentence_goes_on_with_the_day_below() -> No
         "quiz: Quiz 3": "month_day(11, 3, WE)",
         "quiz: Quiz 4": "month_day(11, 15, MO)",
     }
+
+
+def test_a_row_that_ends_in_due_breaks_off_no_sentence() -> None:
+    found = dated_work(document("October", "16 Rivers. Essay 1 is due", "18 Ice. Essay 2 due", "23 Snow. Quiz 1"))
+    assert found == {
+        "assignment: Essay 1": "month_day(10, 16)",
+        "assignment: Essay 2": "month_day(10, 18)",
+        "quiz: Quiz 1": "month_day(10, 23)",
+    }

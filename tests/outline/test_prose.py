@@ -447,3 +447,8 @@ def test_the_topic_of_a_paper_is_not_the_paper() -> None:
         "assignment: Paper topic": "month_day(10, 12)",
         "assignment: Paper": "month_day(11, 20)",
     }
+
+
+def test_the_number_of_a_work_begins_no_stretch() -> None:
+    found = dated_work(document("Essay 1 — 7 Feb, 5:00 pm", "Essay 2 – 19 Feb", "Break: 3 – 7 March, no class"))
+    assert found == {"assignment: Essay 1": "month_day(2, 7) @17:00", "assignment: Essay 2": "month_day(2, 19)"}
