@@ -47,10 +47,12 @@ __all__ = ["Reading", "date_of", "exam_window", "is_weak_day", "own_phrases", "r
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What the reading of passages needs to know about the whole outline."""
+    """What the reading of passages needs to know about the whole outline: ``names`` are names of work that only this
+    course uses, ``texts`` the short names of its books."""
 
     only_weekday: Weekday | None = None
     names: frozenset[str] = frozenset()
+    texts: frozenset[str] = frozenset()
 
 
 def own_phrases(text: str, heads: Sequence[Head], passage: Passage) -> list[Phrase]:

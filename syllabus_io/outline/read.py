@@ -33,6 +33,7 @@ from syllabus_io.outline.schedule import read_tables
 from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.shorthand import read_shorthand, spelled_out
+from syllabus_io.outline.text_names import read_text_names
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.unit_work import read_unit_work
 from syllabus_io.outline.week_series import read_week_series
@@ -57,7 +58,7 @@ def read_outline(document: Document) -> Outline:
     rows.passages = with_doubted_numbers(rows.passages)
     rules = read_due_rules(rows.passages)
     passages = with_class_days(apply_due_rules(rows.passages, rules), rows.class_days)
-    reading = Reading(_only_weekday(course), names | frozenset(meanings.values()))
+    reading = Reading(_only_weekday(course), names | frozenset(meanings.values()), read_text_names(rows.passages))
     drafts: list[Draft] = []
     readings: list[Item] = []
     for passage in passages:

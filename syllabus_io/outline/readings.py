@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from syllabus_io.outline.day_labels import labelled_entries
+from syllabus_io.outline.entries import Entry
 from syllabus_io.outline.entry_dates import Reading, read_date
 from syllabus_io.outline.frames import Passage
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.phrases import phrases_in
 from syllabus_io.outline.records import Item, Kind, Mention
+from syllabus_io.outline.text_names import texts_cited
 from syllabus_io.outline.titles import entry_title, tidy_title
 from syllabus_io.outline.work_words import find_heads, mentions_due
 
@@ -24,7 +26,7 @@ _READ = re.compile(
 _READ_INSIDE = re.compile(
     r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*"
     r"|\(\s*(?:please\s+)?read:?\s+(?!by\b|before\b|for\b|in class)(?=[^()]+\))"
-    r"|[.;]\s+(?:please\s+)?read\s+(?=(?:ch|pp?|chapters?|pages?|sections?|secs?|articles?)\b|[\d§“\"]|(?-i:[A-Z]))",
+    r"|(?:[.;]|(?<=[a-z?!])(?=\s+(?-i:Read)\s))\s+(?:please\s+)?read\s+(?=(?:ch|pp?|chapters?|pages?|sections?|secs?|articles?)\b|[\d§“\"]|(?-i:[A-Z]))",
     re.IGNORECASE,
 )
 _CHAPTER = re.compile(r"\b(?:ch(?:apter|apters|s)?\.?\s*\d|pp?\.\s*\d|pages\s+\d)|§", re.IGNORECASE)
@@ -47,6 +49,9 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
         text = entry.text
         opened = _READ.match(text) or _READ_INSIDE.search(text)
         goes_on = bool(opened) or (goes_on and passage.text[: entry.start].rstrip().endswith(";"))
+        if not in_column and (cited := texts_cited(text, reading.texts)):
+            yield from _cited(cited, entry, framed, reading)
+            continue
         if not in_column and not goes_on and not (passage.role is ColumnRole.TOPIC and _is_chapter(text)):
             continue
         if _EMPTY.match(text) or (mentions_due(text) and not opened):
@@ -64,6 +69,17 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
         place = passage.place_of(entry.start, entry.end)
         mention = Mention(phrase, place, phrase.text, " ".join(text.split()), passage.frame.row)
         yield Item(Kind.READING, title, (mention,))
+
+
+def _cited(places: Sequence[tuple[int, int]], entry: Entry, passage: Passage, reading: Reading) -> Iterator[Item]:
+    """The readings of an entry that cites the books of the course by their short names."""
+    dated = read_date(entry.text, entry, passage, reading)
+    for start, end in places if dated is not None else ():
+        assert dated is not None  # nothing is cited without it
+        words = entry.text[start:end].strip(" ,;&")
+        place = passage.place_of(entry.start + start, entry.start + end)
+        mention = Mention(dated[0], place, dated[0].text, " ".join(entry.text.split()), passage.frame.row)
+        yield Item(Kind.READING, words, (mention,))
 
 
 def _is_chapter(text: str) -> bool:
