@@ -27,7 +27,7 @@ LONGEST_GAP = 40
 LEAST_ROWS = 3
 NEXT_CLASS = "it stands under a class as its assignment, and is taken to be due at the next class"
 _SENTENCE_OPENS = re.compile(r"^\W*(?:on|by|from|since|until|in|for|the|and|to|at|before|after)\b", re.IGNORECASE)
-# "The bracket is the chapter that we begin that day, and its quiz is due at 1:00."
+# "A number in italics is the unit that opens on that day; its quiz is due at noon."
 _OF_ALL_ROWS = re.compile(
     r"^(?:the|a|an|each|every|all|any)\s+(?:\w+\s+){0,3}(?:is|are|means?|marks?|stands?|shows?|tells?)\b.*"
     r"\b(?:that|the same|each|every|its) (?:day|class|date|week|row|line)\b.*\.\W*$",

@@ -1,4 +1,4 @@
-"""Scales of named grades with their short forms: "High Distinction (HD) 85–100; Distinction (D) 75–84; …"."""
+"""Scales of named grades with their short forms: "HD (High Distinction): 80 and above", "D: 70–79"."""
 
 from __future__ import annotations
 

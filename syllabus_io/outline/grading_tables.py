@@ -17,7 +17,7 @@ __all__ = ["table_shares"]
 _LETTER = re.compile(r"[A-DF][+-]?")
 _SCHEDULE_ROLES = {ColumnRole.WEEK, ColumnRole.TOPIC, ColumnRole.READING, ColumnRole.CLASS_NUMBER}
 _VALUE_ROLES = {ColumnRole.WEIGHT, ColumnRole.POINTS}
-# "Program plan – written report (2500 words)": a part of a work, called after both
+# "Garden plan – written part (900 words)": a part of a work, called after both
 _OF_WHOLE = re.compile(r"(?P<whole>[A-Z][^\d%(:–—-]{2,30})\s[–—-]\s(?P<part>[a-z][^\d%(:]{2,40})(?=\(|$)")
 _ROW_NUMBER = re.compile(r"\W*(?:\d{1,2}[a-z]?|[ivx]{1,4}|[a-z])\W*", re.IGNORECASE)
 _TOTAL = re.compile(r"^\W*(?:grand |course |maximum |overall )?(?:total|sum)\b[\w ]{0,24}:?\W*$", re.IGNORECASE)

@@ -124,7 +124,7 @@ def named_above(text: str, group: Sequence[Phrase], passage: Passage) -> tuple[s
 
 def section_to_hand_in(front: str, passage: Passage, names: frozenset[str]) -> tuple[str, Kind] | None:
     """The one work a section is headed with, where a sentence that names none says by when it is handed in
-    ("Film review": "Two pages, submitted by …")."""
+    ("Museum visit": "The sheet is handed in by …")."""
     title = tidy_title(re.sub(r"^\W*[\d.]+\s+", "", passage.section))
     if not mentions_due(front) or _OPTIONAL.search(front) or not 0 < len(title.split()) <= MOST_HEADING_WORDS:
         return None

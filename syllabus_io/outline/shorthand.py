@@ -1,4 +1,4 @@
-"""Short names that an outline gives its own work: "RR = reading response", "Weekly reports (WR)", then "RR 3" alone."""
+"""Short names that an outline gives its own work: "WJ = weekly journal", "Field reports (FR)", then "WJ 3" alone."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ def _with_initials(words: Sequence[str], short: str, *, from_left: bool) -> str 
 
 def spelled_out(passages: Sequence[Passage], meanings: Mapping[str, str]) -> list[Passage]:
     """The passages with the short names that their outline explains written out where a number or the line's end
-    follows ("RR 3": "Reading response 3")."""
+    follows ("WJ 3": "Weekly journal 3")."""
     if not meanings:
         return list(passages)
     shorts = "|".join(sorted(map(re.escape, meanings), key=len, reverse=True))

@@ -1,4 +1,4 @@
-"""Short names that an outline gives its books: "Voices: A Reader (“Voices”)", "BHC = Brown, Hill and Cho", then "BHC 3–14"."""
+"""Short names that an outline gives its books: "Voices: A Reader (“Voi.”)", "HCM = Hall and Moss", then "HCM 3–14"."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def read_text_names(passages: Iterable[Passage]) -> frozenset[str]:
 
 
 def texts_cited(text: str, names: frozenset[str]) -> Sequence[tuple[int, int]]:
-    """The places where a text cites pages or chapters of such a book ("Rivers. BHC ch. 4"): start and end."""
+    """The places where a text cites pages or chapters of such a book ("Rivers. HCM ch. 4"): start and end."""
     if not names:
         return ()
     short = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))

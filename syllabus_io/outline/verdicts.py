@@ -172,7 +172,7 @@ def _verdict_in_topic(text: str, head: Head | None, has_date: bool) -> str | Non
         if _TOLD_OF.match(text[head.end :]) or re.search(r"\b(?:and|or|of)$", before, re.IGNORECASE):
             return None  # "Judge and jury" is a topic
         return "event" if len(before.split()) <= 4 and len(text.split()) <= 10 else None
-    rest = re.split(r"(?<=\w)[,;]\s", text[head.end :].strip())[0]  # "Essay 4 final, with a short talk"
+    rest = re.split(r"(?<=\w)[,;]\s", text[head.end :].strip())[0]  # "Paper 2 final, with a talk"
     if head.number and len(before.split()) <= 2 and (has_date or len(rest.split()) <= 2):
         return "due"
     return None

@@ -1,4 +1,4 @@
-"""Work of one weekday in a run of numbered weeks: "Weeks 2–11, each closes Sunday 11.59 pm of that week"."""
+"""Work of one weekday in a run of numbered weeks: "Weeks 3–8, each due by Saturday 8 pm"."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ _DAYS = re.compile(
 
 
 def labelled_days(text: str) -> tuple[Weekday, Weekday, int] | None:
-    """The first and the last weekday of a label that names a run of days ("Mon/Tues: …"), and where the label ends.
+    """The first and the last weekday of a label that names a run of days ("Thu/Fri: …"), and where the label ends.
 
     None without such a label, and for days that are no run ("Tues/Thurs: …").
     """
@@ -44,7 +44,7 @@ def in_days(frame: Frame, first: Weekday, last: Weekday) -> Frame:
 
 
 def goes_on_behind_heading(before: str, behind: str, frame: Frame) -> bool:
-    """Whether the line behind a heading is a later weekday of the same week ("Mon: …", "UNIT TWO", "Wed: …")."""
+    """Whether the line behind a heading is a later weekday of the same week ("Tue: …", "PART B", "Thu: …")."""
     earlier, later = _first_day(before), _first_day(behind)
     return frame.stretch is not None and earlier is not None and later is not None and earlier < later
 

@@ -106,7 +106,10 @@ def test_the_failing_letter_told_behind_its_bound(text: str) -> None:
 @pytest.mark.parametrize(
     "lines",
     [
-        ["High Distinction (HD) 85–100; Distinction (D) 75–84; Credit (C) 65–74; Pass (P) 50–64; Fail (N) 0–49."],
+        [
+            "High Distinction (HD): 85 and above; Distinction (D): 75 to 84; Credit (C): 65 to 74; "
+            "Pass (P): 50 to 64; Fail (N): below 50"
+        ],
         ["HD 85-100, D 75-84, C 65-74, P 50-64, N below 50"],
         ["HD (High Distinction): 85–100%", "D (Distinction): 75–84%", "C: 65–74%", "P: 50–64%", "N (Fail): 0–49%"],
     ],

@@ -328,12 +328,12 @@ def test_an_exam_to_be_taken_in_a_window_has_its_first_and_last_day() -> None:
 def test_brackets_that_count_up_the_parts_of_a_work_name_no_owner_of_its_date() -> None:
     found = dated_work(
         document(
-            "The portfolio (Essays 1 and 2 revised, Essay 3, a letter) is due by noon on Wednesday, May 4.",
+            "The album (Sketch 1 redrawn, Essay 3, two maps) is due by noon on Wednesday, May 4.",
             "The field folder (two sketches, Essay 4, a list) is due on May 11.",
         )
     )
     assert found == {
-        "assignment: Portfolio": "month_day(5, 4, WE) @12:00",
+        "assignment: Album": "month_day(5, 4, WE) @12:00",
         "assignment: Field folder": "month_day(5, 11)",
     }
 
@@ -400,14 +400,14 @@ def test_days_listed_under_the_heading_of_their_work() -> None:
 def test_a_section_headed_with_one_work_that_says_when_it_is_handed_in() -> None:
     found = dated_work(
         document(
-            heading("Film review"),
-            "Watch a film and compare. Two pages, submitted by 11:59 pm on Wednesday, October 29. "
+            heading("Museum report"),
+            "Go to a museum and draw. Three sheets, handed in by 11:59 pm on Wednesday, October 29. "
             "Early version for comments (optional): October 22.",
             heading("Late forms"),
             "Forms for absences are to be submitted by October 30.",
         )
     )
-    assert found == {"assignment: Film review": "month_day(10, 29, WE) @23:59"}
+    assert found == {"assignment: Museum report": "month_day(10, 29, WE) @23:59"}
 
 
 def test_entries_of_key_dates_without_marks_and_on_one_line() -> None:
@@ -430,13 +430,13 @@ def test_entries_of_key_dates_without_marks_and_on_one_line() -> None:
 def test_works_that_a_sentence_counts_before_their_dates() -> None:
     assert dated_work(
         document(
-            line("Trail maps, 10%. Three one-page maps, due at the beginning of Classes 4, 12, and 18.", marker="(e)"),
+            line("Trail maps, 10%. Three small maps, due at the start of Classes 5, 11, and 16.", marker="(e)"),
             "Two bowls are due on May 5 and June 2.",
         )
     ) == {
-        "assignment: Trail map 1": "meeting_number(4)",
-        "assignment: Trail map 2": "meeting_number(12)",
-        "assignment: Trail map 3": "meeting_number(18)",
+        "assignment: Trail map 1": "meeting_number(5)",
+        "assignment: Trail map 2": "meeting_number(11)",
+        "assignment: Trail map 3": "meeting_number(16)",
         "assignment: Bowl 1": "month_day(5, 5)",
         "assignment: Bowl 2": "month_day(6, 2)",
     }

@@ -57,5 +57,5 @@ def test_rules_about_other_days_give_no_work() -> None:
 
 
 def test_a_sentence_about_all_rows_does_not_belong_to_the_last_one() -> None:
-    note = "The bracket is the chapter that we begin that day: read it, and its worksheet is due at 1:00."
+    note = "The number in italics is the chapter that opens on that day; its worksheet is due at noon."
     assert set(dated_work(document(heading("Schedule"), *_ROWS, note))) == {"exam: EXAM 1"}

@@ -14,7 +14,7 @@ from .reading import dated_work, days_off, readings, titles, work
 @pytest.mark.parametrize(
     ("text", "weeks", "day"),
     [
-        ("Weeks 2–4, each closes Sunday 11.59 pm of that week", [2, 3, 4], "SU"),
+        ("Weeks 2–4, each to be sent by Sunday 8 pm of that week", [2, 3, 4], "SU"),
         ("every Friday, weeks 3 to 5, by noon", [3, 4, 5], "FR"),
         ("Fridays of weeks 2-5 (not week 4)", [2, 3, 5], "FR"),
         ("Week 3 to Week 4, due by Monday 9 am of the week", [3, 4], "MO"),
@@ -91,7 +91,7 @@ def test_a_number_before_the_name_of_a_paragraph_is_not_its_name() -> None:
         document(
             heading("Tasks"),
             "Task 2: Garden plan. Groups of four. The report is due at 5 pm on Monday, 20 October.",
-            "Task 3: Exam. The Exams Office releases the timetable on 9 October.",
+            "Task 3: Exam. The Exam Board publishes the times on 9 October.",
         )
     )
     assert list(found.values()) == ["month_day(10, 20, MO) @17:00"], found
@@ -104,7 +104,7 @@ def test_work_beside_the_column_of_the_class_is_not_put_on_the_day_of_the_class(
         [
             ["Week", "Begins", "Lecture (Tues)", "Reading", "Assessment/notes"],
             ["1", "28 Jul", "Soils", "ch 1", ""],
-            ["2", "4 Aug", "Rivers (Monday is Founders Day holiday)", "ch 2", "Group presentations in workshops"],
+            ["2", "4 Aug", "Rivers (Monday is Founders Day holiday)", "ch 2", "Group presentations in studios"],
             ["3", "11 Aug", "Coasts", "ch 3", "Quiz 1"],
             ["4", "18 Aug", "Deserts", "ch 4", ""],
         ],

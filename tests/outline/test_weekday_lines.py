@@ -47,7 +47,7 @@ def test_a_heading_behind_a_week_ends_it() -> None:
 def test_days_off_and_work_of_a_run_of_weekdays() -> None:
     outline = document(
         line("Week 5 (9/28–10/2)", bold=True),
-        "Mon/Tues: Autumn recess, no classes",
+        "Mon and Tue: Autumn recess, no classes",
         "Wed: Sketching outdoors",
         line("Week 6 (10/5–10/9)", bold=True),
         "Mon: Shading",
@@ -85,7 +85,7 @@ def test_readings_stand_on_the_weekday_that_opens_their_line() -> None:
 @pytest.mark.parametrize(
     ("text", "days"),
     [
-        ("Mon/Tues: Fall recess", (Weekday.MO, Weekday.TU)),
+        ("Mon/Tues: Field camp", (Weekday.MO, Weekday.TU)),
         ("Wed–Fri: Break", (Weekday.WE, Weekday.FR)),
         ("Thursday and Friday - Break", (Weekday.TH, Weekday.FR)),
         ("Tue through Thu: Field work", (Weekday.TU, Weekday.TH)),
