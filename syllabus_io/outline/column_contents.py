@@ -48,6 +48,7 @@ def with_roles_by_content(columns: tuple[Column, ...], grid: Grid, body: int) ->
         column.role in _MAYBE_DATE and _share_dated(rows, column.index) >= (0.3 if column.role in _DATE else 0.5)
         for column in columns
     )
+    weeks = any(column.role is ColumnRole.WEEK for column in columns)  # then a weekday's cells hold days of their own
     graded = any(column.role in (ColumnRole.WEIGHT, ColumnRole.POINTS) for column in columns)
     is_calendar = has_date or any(column.role in _DATE for column in columns)
     names_work = any(column.role in (ColumnRole.WORK, ColumnRole.DUE, ColumnRole.EXAM) for column in columns)
@@ -59,7 +60,13 @@ def with_roles_by_content(columns: tuple[Column, ...], grid: Grid, body: int) ->
                 not calendar and (_DATES_HEADING.search(column.heading) or (graded and _hold_dates(rows, column.index)))
             )
             role = ColumnRole.DUE_DATE if by_date else ColumnRole.DUE
-        elif role in _MAYBE_DATE and role not in _DATE and not has_date and share >= 0.5:
+        elif (
+            role in _MAYBE_DATE
+            and role not in _DATE
+            and not has_date
+            and share >= 0.5
+            and not (weeks and column.weekday)
+        ):
             role, has_date = ColumnRole.DATE, True
         elif role is ColumnRole.CLASS_NUMBER and _are_counts(rows, column.index):
             role = ColumnRole.COUNT

@@ -284,7 +284,8 @@ def _read_dated_lines(cell: Cell, column: Column, frame: Frame, rows: Rows, sect
     texts = cell.text.split("\n")
     found = [read_row_date(text, max_lead=SHORT_LEAD) for text in texts]
     days = [one for one in found if one is not None and one.frame.day is not None and one.rest]
-    if len(days) < (1 if is_days_cell else 2) or found[0] is None or found[0].frame.day is None:
+    headed = is_days_cell and len(texts) > 1  # the day on a line of its own, over what happens on it
+    if (len(days) < (1 if is_days_cell else 2) and not headed) or found[0] is None or found[0].frame.day is None:
         return False
     own = frame
     for text, one in zip(texts, found, strict=True):

@@ -82,3 +82,22 @@ def test_a_column_without_heading_that_mostly_names_work_is_a_column_of_work() -
         "quiz: Quiz 1": "weekday_in(week(5), FR)",
         "exam: Test 1": "weekday_in(week(6), MO)",
     }
+
+
+def test_cells_of_weekdays_that_hold_their_own_days() -> None:
+    found = dated_work(
+        document(
+            [
+                ["Week", "Tuesday", "Thursday"],
+                ["4", "9/22 Cod; essay topic due", "9/24 Whales; Quiz 2"],
+                ["5", "9/29\nTea", "10/1\nMidterm 2"],
+                ["6", "10/13 Exam 2", "10/15 Salt"],
+            ]
+        )
+    )
+    assert found == {
+        "assignment: Essay topic": "month_day(9, 22)",
+        "quiz: Quiz 2": "month_day(9, 24)",
+        "exam: Midterm 2": "numeric_date(10, 1)",
+        "exam: Exam 2": "month_day(10, 13)",
+    }
