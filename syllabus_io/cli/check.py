@@ -20,6 +20,7 @@ __all__ = ["FORMAT", "VERSION", "check"]
 
 FORMAT = "syllabus-io/check"
 VERSION = 1
+_MOST_LINES = 15  # of one sort
 
 
 def check(options: CheckOptions) -> int:
@@ -56,7 +57,9 @@ def _lines(findings: tuple[Finding, ...]) -> list[str]:
     for what in dict.fromkeys(finding.what for finding in findings):
         some = [finding for finding in findings if finding.what == what]
         lines.append(f"{what[:1].upper()}{what[1:]} ({len(some)}):")
-        lines += [f"  {plain(f'{one.course}: ' if one.course else '')}{plain(one.text)}".rstrip() for one in some]
+        lines += [f"  {plain(f'{one.course}: {one.text}' if one.course else one.text)}" for one in some[:_MOST_LINES]]
+        if len(some) > _MOST_LINES:
+            lines.append(f"  … and {len(some) - _MOST_LINES} more; --json FILE lists them all")
     lines.append(f"{count(len(findings), 'thing')} to look at.")
     return lines
 

@@ -14,6 +14,7 @@ from syllabus_io.plan.class_rows import OFFICE_HOURS
 from syllabus_io.plan.day_table import week_phase
 from syllabus_io.plan.standing import StandingClass, StandingItem, StandingPlan
 from syllabus_io.resolve.wording import days_in_words
+from syllabus_io.revise.merge import heading, typed_rows
 from syllabus_io.revise.standing import Cells, standing_plan
 from syllabus_io.revise.update import Updated
 from syllabus_io.workbook.cell_values import shown
@@ -26,6 +27,7 @@ _OPEN_FLAGS = {"check": "to check", "no date": "without a date", "not a date": "
 _MARK_NOTES = ("category?", "out of how many?", "part?", "no mark?", "points or percent?", "above full marks")
 _EXAMS = (Kind.EXAM, Kind.QUIZ)
 _TO_CHECK = "To check:"
+_COUNTED_ROWS = "rows of marks that do not count"  # each of them is named here
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ def check_workbook(path: Path, updated: Updated, today: date) -> tuple[Finding, 
     stand, words without a place."""
     plan = standing_plan(path, updated)
     return (
-        *_open_dates(plan),
+        *_open_dates(plan, updated),
         *_past(plan, today),
         *_clashes(plan),
         *_grades(Cells(updated)),
@@ -52,11 +54,17 @@ def check_workbook(path: Path, updated: Updated, today: date) -> tuple[Finding, 
     )
 
 
-def _open_dates(plan: StandingPlan) -> Iterator[Finding]:
+def _open_dates(plan: StandingPlan, updated: Updated) -> Iterator[Finding]:
+    typed = typed_rows(updated.edits)
     for item in plan.items:
         if item.flag in _OPEN_FLAGS:
             day = days_in_words(item.day, item.until) if item.day else "no date"
             why = " ".join(item.why.split())
+            if item.flag == "not a date" and item.id in typed:
+                words = shown(typed[item.id].whole.get(heading("corrected")))
+                why = (
+                    f"“{words}” was typed as its corrected date, and is none: type a day of the calendar. {why}".strip()
+                )
             yield Finding(_OPEN_FLAGS[item.flag], item.course, f"{item.title} ({day}){f': {why}' if why else ''}")
 
 
@@ -78,7 +86,7 @@ def _clashes(plan: StandingPlan) -> Iterator[Finding]:
                     yield Finding("clash", item.course, f"{item.title} is on a day off ({off.name})")
     for day, items in sorted(by_day.items()):
         if sum(item.kind is Kind.EXAM for item in items) > 1:
-            names = ", ".join(f"{item.course} {item.title}" for item in items)
+            names = ", ".join(f"{item.course} {item.title}" for item in items if item.kind is Kind.EXAM)
             yield Finding("clash", "", f"more than one exam on {days_in_words(day, None)}: {names}")
     for one, other in combinations(plan.classes, 2):
         if _overlap(one, other):
@@ -104,10 +112,13 @@ def _grades(cells: Cells) -> Iterator[Finding]:
         if sheet.sheet_state != "visible" or not sheet.title.startswith(f"{GRADES} ") or sheet.title == KEPT:
             continue
         course = sheet.title.removeprefix(f"{GRADES} ")
+        named = ""
         for row in range(1, sheet.max_row + 1):
             text = shown(cells.cell(sheet.title, row, 2))
-            if text.startswith(_TO_CHECK):
+            if text.startswith(_TO_CHECK) and not (_COUNTED_ROWS in text and text.strip().endswith("(see Note).")):
+                named += text
                 yield Finding("grades", course, text.removeprefix(_TO_CHECK).strip())
             said = shown(cells.cell(sheet.title, row, note))
-            if said in _MARK_NOTES:
-                yield Finding("grades", course, f"{shown(cells.cell(sheet.title, row, work)) or 'a mark'}: {said}")
+            name = shown(cells.cell(sheet.title, row, work)) or "a mark"
+            if said in _MARK_NOTES and f"“{name}”" not in named:
+                yield Finding("grades", course, f"{name}: {said}")

@@ -91,12 +91,16 @@ def test_what_is_private_can_be_chosen() -> None:
 
 def test_check_lists_what_is_open_and_says_so_by_its_status(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "plan.xlsx"
-    path.write_bytes(first_made())
+    hand = Hand(first_made(), random.Random(1))
+    review = hand.book["Review"]
+    review.cell(row_of(review, "Essay 1"), heading_column(review, "Corrected date")).value = "after the break"
+    path.write_bytes(hand.saved())
     assert main(["check", str(path), "--json", "-"]) == 1
     (workbook,) = json.loads(capsys.readouterr().out)["workbooks"]
     texts = [one["text"] for one in workbook["open"]]
     assert any("Map test" in text and "day off" in text for text in texts)
     assert any("Letters of a harbour pilot" in text for text in texts)
+    assert any("Essay 1" in text and "“after the break” was typed as its corrected date" in text for text in texts)
 
 
 def test_days_off_are_taken_from_a_calendar_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
