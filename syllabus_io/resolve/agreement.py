@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -15,6 +16,8 @@ from syllabus_io.resolve.wording import days_in_words, quoted
 from syllabus_io.resolve.written_days import agrees, distance
 
 __all__ = ["Agreed", "agree_on_day", "place_in_words"]
+
+_DUE = re.compile(r"\b(?:due|deadline|submit(?:ted)?|hand(?:ed)? in|turn(?:ed)? in)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ def agree_on_day(found: Sequence[MentionDay], bench: Bench) -> Agreed:
     A week or stretch that holds another mention's day does not contradict it. A doubt of one mention is gone when
     another mention gives one of its candidates. Days that contradict each other become a question that names both
     places; the most trusted comes first: free of conflicts of its own, written and not counted in classes, on a
-    weekday the outline writes beside it, named more often, in a schedule row.
+    weekday the outline writes beside it, named more often, in a schedule row, or said to be due.
     """
     certain = [
         _Day(each.resolution.date, each.resolution.end_date or each.resolution.date, each, order)
@@ -96,13 +99,14 @@ def _trust(group: Sequence[_Day], bench: Bench) -> tuple[bool, bool, bool, bool,
     within = distance(group[0].first, bench.term) == 0
     weekday = any(_states_weekday(day) for day in group)
     in_row = any(day.source.mention.row is not None for day in group)
+    says_due = any(_DUE.search(day.source.mention.context) for day in group)
     class_day = group[0].first in bench.calendar.meetings_dates()
     return (
         clean,
         within,
         _is_written(group),
         weekday,
-        len({day.order for day in group}) + in_row,
+        len({day.order for day in group}) + in_row + says_due,
         class_day,
         -group[0].order,
     )

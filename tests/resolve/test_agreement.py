@@ -110,3 +110,19 @@ def test_a_weekday_at_both_ends_of_a_row_is_its_last_day() -> None:
     row = Span(MonthDay(9, 11), MonthDay(9, 18))  # Friday to Friday
     made = outline([item(Kind.QUIZ, "Quiz", mention(WeekdayIn(row, Weekday.FR), "Sep 11-18", row=2))])
     assert only_item(made) == (date(2026, 9, 18), ())
+
+
+def test_a_row_of_topics_does_not_outweigh_a_day_that_is_said_to_be_due() -> None:
+    made = outline(
+        [
+            item(
+                Kind.ASSIGNMENT,
+                "Term paper",
+                replace(mention(MonthDay(10, 8), "October 8", page=2), context="Term paper, due October 8, 20%"),
+                mention(OCTOBER_6, "Oct 6", row=11, page=4),
+            )
+        ]
+    )
+    day, reasons = only_item(made)
+    assert day == date(2026, 10, 8)
+    assert len(reasons) == 1, "both days are shown"
