@@ -26,6 +26,7 @@ _NOT_HELD = re.compile(
     re.IGNORECASE,
 )
 _MARKER = re.compile(r"\(?(\d{1,2})[.)]?")
+_SET_SOLID = re.compile(r"(\d{1,2})[.)](?=[A-Z“\"])")  # "10.Roads": the number fills its hanging indent
 _CLASS = r"(?:class(?:es)?|class meetings?|sessions?|meetings?|lectures?|seminars?|lessons?)"
 _PLAN = re.compile(
     rf"^\W*(?:\d+\W+)?(?:the\s+)?{_CLASS}\W*$"
@@ -56,7 +57,9 @@ def numbered_classes(blocks: Sequence[Block]) -> dict[int, RowDate]:
             for count, place in enumerate(run, 1):
                 line = blocks[place]
                 assert isinstance(line, Line)  # runs hold lines alone
-                found[place] = RowDate(Frame(day=MeetingNumber(count), words=f"{count}."), line.text, 0, count, "class")
+                text = line.text if line.marker else _SET_SOLID.sub("", line.text)
+                start = len(line.text) - len(text)
+                found[place] = RowDate(Frame(day=MeetingNumber(count), words=f"{count}."), text, start, count, "class")
     return found
 
 
@@ -88,13 +91,15 @@ def _doubted(passage: Passage, first_off: int | None) -> Passage:
 def _runs(blocks: Sequence[Block]) -> list[list[int]]:
     runs: list[list[int]] = []
     for place, block in enumerate(blocks):
-        match = _MARKER.fullmatch(block.marker) if isinstance(block, Line) else None
-        if match is None or not isinstance(block, Line) or len(block.text) > LONGEST_ENTRY:
+        if not isinstance(block, Line) or len(block.text) > LONGEST_ENTRY:
+            continue
+        match = _MARKER.fullmatch(block.marker) if block.marker else _SET_SOLID.match(block.text)
+        if match is None or (not block.marker and not runs):
             continue
         number = int(match[1])
         if runs and number == len(runs[-1]) + 1 and place - runs[-1][-1] <= FARTHEST_LINES:
             runs[-1].append(place)
-        elif number == 1:
+        elif number == 1 and block.marker:
             runs.append([place])
     return [run for run in runs if not any(_opens_with_date(blocks[place]) for place in run)]
 

@@ -92,3 +92,14 @@ def test_a_number_for_a_class_that_is_not_held_makes_the_later_ones_doubtful() -
     assert before.mentions[0].doubts == ()
     assert COUNTS_A_DAY_OFF in behind.mentions[0].doubts
     assert not days_off(outline), "the day of a class that is not held cannot be counted"
+
+
+def test_numbers_that_fill_their_indent_go_on_with_the_list() -> None:
+    texts = ("Land", "Maps", "Relief", "Soils", "Water", "Ice", "Test 1", "Coasts", "Fields. Essay 1 due")
+    outline = document(heading("Plan of sessions"), *entries(*texts), "10.Roads. Essay 2 due", "11.Towns", "12.Quiz 1")
+    assert dated_work(outline) == {
+        "exam: Test 1": "meeting_number(7)",
+        "assignment: Essay 1": "meeting_number(9)",
+        "assignment: Essay 2": "meeting_number(10)",
+        "quiz: Quiz 1": "meeting_number(12)",
+    }
