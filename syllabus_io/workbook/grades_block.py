@@ -23,7 +23,8 @@ NEXT = "{next}"
 
 _SINGLES = (
     "marks", "weighted", "off_full", "even_unit", "half_unit", "final", "on_top", "parts", "steps", "last_fixed",
-    "last_open", "points", "least", "alone_open_x", "alone_doubt", "alone_dropped", "alone_full", "alone_l", "alone_s",
+    "last_open", "points", "least", "alone_open_x", "alone_doubt", "alone_mixed",
+    "alone_dropped", "alone_full", "alone_l", "alone_s",
     "weights_off", "unclear", "missing_rows", *(f"grade_{state}" for state in STATES), "letter", "letter_try",
 )  # fmt: skip
 _MARKS = (
@@ -37,7 +38,8 @@ _CATEGORIES = (
     *(f"{key}_{state}" for state in ("now", "high", "try") for key in ("num", "k")),
     *(f"{key}_{state}" for state in STATES[:4] for key in ("lim", "earned", "whole")), "earned_full", "result_now",
     *(f"{key}_{state}" for key in ("over", "base") for state in STATES), "value", "c_unit", "lead", "lead_open",
-    "act_from", "act_to", "line_fixed", "line_open", "alone_own", "alone_k", "lim_alone", "earned_alone", "alone_sum",
+    "act_from", "act_to", "line_fixed", "line_open", "alone_own", "alone_left", "alone_k",
+    "lim_alone", "earned_alone", "alone_sum",
     "alone_base", "alone_value", "alone_lead", "alone_lead_open", "alone_active", "alone_line", "alone_slope",
     "alone_at", "alone_jump", "alone_bend", "alone_grade",
 )  # fmt: skip

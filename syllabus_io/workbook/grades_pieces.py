@@ -181,7 +181,8 @@ def _alone(block: GradesBlock) -> dict[str, str]:
     reached = f"({block.categories('alone_at')}<={cell('alone_at')})"
     return {
         "alone_own": f"SUMIFS({block.marks('open_x')},{block.marks('cat')},{cell('c_n')},{block.marks('fin')},1)",
-        "alone_k": f"MAX(0,MIN({cell('num_now')},MAX({cell('c_drop')},IF({keep}>0,{count}-{keep},0)),{count}-1))",
+        "alone_left": f"MAX(0,MIN(MAX({cell('c_drop')},IF({keep}>0,{count}-{keep},0)),{count}-1))",
+        "alone_k": f"MIN({cell('num_now')},{cell('alone_left')})",
         "lim_alone": limit_key(keys, cell("c_n"), cell("alone_k")),
         "earned_alone": products(marks, f"({over}+({block.marks('whole')}=0))", block.marks("earned")),
         "alone_sum": f"{products(marks, over, block.marks('whole'))}+{own}",
@@ -235,6 +236,9 @@ def piece_singles(block: GradesBlock) -> dict[str, str]:
         "points": f'COUNTIF({block.marks("point")},">0")',
         "least": f"IF({block.one('points')}>{POINTS},MIN({last}),-1)",
         "alone_doubt": products(f"({own}>0)", f"({block.categories('alone_k')}>0)"),
+        # By points, how much the final counts hangs on how many of its own open marks are left out.
+        "alone_mixed": f"(1-{block.one('weighted')})*"
+        + products(f"({own}>0)", f"({block.categories('alone_left')}>{block.categories('num_now')})"),
         "alone_open_x": products(block.marks("fin"), block.marks("open_x")),
         "alone_dropped": f"IF({block.one('alone_open_x')}=0,0,SUMPRODUCT(MAX({highest})))",
         "alone_l": f"{block.one('on_top')}+SUM({block.categories('alone_line')})",

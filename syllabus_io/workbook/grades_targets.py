@@ -83,7 +83,8 @@ def _enough_alone(block: GradesBlock) -> dict[str, str]:
         "alone_slope_at": f"IF({below}<0,0,{block.one('alone_s')}+{products(until, bend)})",
         "alone_next": f"IF({below}<0,0,{_next(at, below)})",
         "alone_raw": f"IF({below}<0,0,MAX({raw},{block.one('alone_dropped')}))",
-        "alone_answer": f'IF({needs}>={_NO_STEP},"",IF({block.one("alone_open_x")}=0,"–",IF({block.one("alone_full")}'
+        "alone_answer": f'IF({needs}>={_NO_STEP},"",IF({block.one("alone_open_x")}=0,"–",'
+        f'IF({block.one("alone_mixed")}>0,"depends on what is left out",IF({block.one("alone_full")}'
         f'<{needs}-{_HAIR},IF({block.one("alone_doubt")}>0,"depends on what is left out","out of reach"),'
-        f'IF({below}<0,"secured",{cell("alone_raw")}))))',
+        f'IF({below}<0,"secured",{cell("alone_raw")})))))',
     }
