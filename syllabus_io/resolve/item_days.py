@@ -10,6 +10,7 @@ from syllabus_io.outline.records import DAY_NOT_THE_CLASS, Item, Kind, Mention, 
 from syllabus_io.resolve.agreement import agree_on_day
 from syllabus_io.resolve.anchors import find_items
 from syllabus_io.resolve.cross_check import IN_CLASS
+from syllabus_io.resolve.doubles import without_doubles
 from syllabus_io.resolve.evaluate import ReadingContext, evaluate, expand
 from syllabus_io.resolve.evidence import Reading, readings_of, with_month
 from syllabus_io.resolve.expression import (
@@ -63,7 +64,7 @@ class ItemDays:
                 found.append(self._item(index))
             elif not is_dated_one_by_one(item, self._outline.items):
                 found += self._series(item, rule)
-        return tuple(found)
+        return without_doubles(found)
 
     def _item(self, index: int) -> ItemDay:
         if index not in self._done:
