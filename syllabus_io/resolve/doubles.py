@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from syllabus_io.outline.items import STAGE_WORDS, title_numbers, title_words
 from syllabus_io.resolve.records import Resolved
 
 if TYPE_CHECKING:
     from syllabus_io.resolve.item_days import ItemDay
 
 __all__ = ["without_doubles"]
+
+_SMALL = frozenset("the a an of on in for to and with your our due is are".split())
+_STEPS = frozenset(
+    "draft proposal outline progress first second rough final revised revision abstract plan slides presentation report "
+    "peer review evaluation bibliography milestone part prospectus".split()
+)
+"""Words for a step: a draft of a paper is other work than the paper."""
 
 
 def without_doubles(days: Sequence[ItemDay]) -> tuple[ItemDay, ...]:
@@ -24,7 +31,7 @@ def without_doubles(days: Sequence[ItemDay]) -> tuple[ItemDay, ...]:
         if place is None:
             kept.append(day)
             continue
-        fuller, other = sorted((kept[place], day), key=lambda one: -len(title_words(one.title)))
+        fuller, other = sorted((kept[place], day), key=lambda one: -len(_words(one.title)))
         item = replace(fuller.item, mentions=(*fuller.item.mentions, *other.item.mentions))
         kept[place] = replace(fuller, item=item, supporting=(*fuller.supporting, *other.supporting))
     return tuple(kept)
@@ -39,8 +46,13 @@ def _is_double(one: ItemDay, other: ItemDay) -> bool:
         return False
     if (one.mention.row is None) == (other.mention.row is None):
         return False
-    words, others = title_words(one.title), title_words(other.title)
-    numbers, their_numbers = title_numbers(one.title), title_numbers(other.title)
-    if not words or not others or words & STAGE_WORDS != others & STAGE_WORDS or numbers != their_numbers:
+    words, others = _words(one.title), _words(other.title)
+    numbers, their_numbers = re.findall(r"\d+", one.title), re.findall(r"\d+", other.title)
+    if not words or not others or words & _STEPS != others & _STEPS or numbers != their_numbers:
         return False
     return words <= others or others <= words
+
+
+def _words(title: str) -> frozenset[str]:
+    """The telling words of a title, plurals as one."""
+    return frozenset(word.removesuffix("s") for word in re.findall(r"[a-z]+", title.lower()) if word not in _SMALL)
