@@ -14,10 +14,32 @@ if TYPE_CHECKING:
 
 __all__ = ["without_doubles"]
 
-_SMALL = frozenset("the a an of on in for to and with your our due is are".split())
+_SMALL = frozenset(["the", "a", "an", "of", "on", "in", "for", "to", "and", "with", "your", "our", "due", "is", "are"])
 _STEPS = frozenset(
-    "draft proposal outline progress first second rough final revised revision abstract plan slides presentation report "
-    "peer review evaluation bibliography milestone part prospectus".split()
+    [
+        "draft",
+        "proposal",
+        "outline",
+        "progress",
+        "first",
+        "second",
+        "rough",
+        "final",
+        "revised",
+        "revision",
+        "abstract",
+        "plan",
+        "slides",
+        "presentation",
+        "report",
+        "peer",
+        "review",
+        "evaluation",
+        "bibliography",
+        "milestone",
+        "part",
+        "prospectus",
+    ]
 )
 """Words for a step: a draft of a paper is other work than the paper."""
 
