@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 __all__ = ["FORMAT", "VERSION", "EventState", "Store", "plan_id", "read_store", "write_store"]
 
 FORMAT = "syllabus-io/workbook"
-VERSION = 1
+VERSION = 2
 _PIECE = 30_000  # a cell holds 32,767 characters (ECMA-376; the limit programs set)
 
 
@@ -137,6 +137,12 @@ def read_store(path: Path, workbook: Workbook) -> Store:
         raise _damaged(path)
     if rows[0][1] > VERSION:
         raise WorkbookMismatch(path, "was made by a newer version of this program", "update the program first")
+    if rows[0][1] < VERSION:
+        raise WorkbookMismatch(
+            path,
+            "was made by an earlier version of this program, whose record this one does not read",
+            "build it anew from the outlines and type in again what you had corrected; the file is left as it is",
+        )
     texts = _texts(path, rows[1:])
     try:
         resolved, settings, notices = read_records(texts["records"])

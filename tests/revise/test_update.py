@@ -204,7 +204,7 @@ def test_a_file_of_another_kind_is_refused_in_one_line() -> None:
 
 @pytest.mark.parametrize(
     ("cell", "value", "words"),
-    [("B1", 99, "newer version"), ("C3", "{}", "damaged"), ("A1", "other", "damaged")],
+    [("B1", 99, "newer version"), ("B1", 1, "earlier version"), ("C3", "{}", "damaged"), ("A1", "other", "damaged")],
 )
 def test_a_store_that_is_not_ours_is_refused(cell: str, value: str | int, words: str) -> None:
     book = openpyxl.load_workbook(io.BytesIO(first_made()))
