@@ -33,6 +33,8 @@ NARROW_SHARE = 24.0
 """A column no wider than this share of the type size is narrow ..."""
 FULL_SHARE = 0.8
 """... and a line that fills less than this share of it ends early."""
+SET_OFF_SHARE = 2.0
+"""Type sizes between the beginning of an entry and the words that a tab sets off from it."""
 BOLD_SHARE = 0.9
 HEADING_SIZE_SHARE = 1.12
 LONGEST_HEADING = 110
@@ -281,6 +283,8 @@ def _has_room(line: PrintedLine, word: Word, right: float) -> bool:
 def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine, flow: Flow) -> bool:
     """Whether the line opens something new: a list entry, a date among dates, a label."""
     text = line.text
+    if _is_set_off_alike(first, line):
+        return True
     marker, _ = split_marker(text)
     if marker:
         inline = not split_marker(first.text)[0] and marker[-1:] in ".)" and not SENTENCE_END.search(above.text)
@@ -295,6 +299,21 @@ def _opens(first: PrintedLine, above: PrintedLine, line: PrintedLine, flow: Flow
         after_label = bool(LABEL.match(_unmarked(first))) and not above.text.endswith(",")
         return bold or after_label or bool(SENTENCE_END.search(above.text))
     return False
+
+
+def _is_set_off_alike(first: PrintedLine, line: PrintedLine) -> bool:
+    """Whether both lines begin with something set off from the rest by a wide gap that ends at one place: entries, as
+    of a list with the day before a tab."""
+    one, other = _behind_gap(first), _behind_gap(line)
+    return one is not None and other is not None and abs(one - other) <= SAME_LEFT_POINTS
+
+
+def _behind_gap(line: PrintedLine) -> float | None:
+    """Where the words behind the first wide gap of a line begin."""
+    for word, following in pairwise(line.words):
+        if following.left - word.right > SET_OFF_SHARE * line.size:
+            return following.left
+    return None
 
 
 def _hangs(first: PrintedLine, line: PrintedLine) -> bool:

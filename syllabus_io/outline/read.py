@@ -34,6 +34,7 @@ from syllabus_io.outline.sections import read_labels
 from syllabus_io.outline.series import read_series
 from syllabus_io.outline.shorthand import read_shorthand, spelled_out
 from syllabus_io.outline.text_names import read_text_names
+from syllabus_io.outline.titles import is_name
 from syllabus_io.outline.undated import read_undated, without_denied, without_open_series
 from syllabus_io.outline.unit_work import read_unit_work
 from syllabus_io.outline.week_series import read_week_series
@@ -74,7 +75,7 @@ def read_outline(document: Document) -> Outline:
         drafts.extend(read_requirements(table, columns, body, -number))
     for number, (grid, columns, body) in enumerate(rows.dated_columns, 1):
         drafts.extend(read_dated_columns(grid, columns, body, -len(rows.requirement_tables) - number))
-    drafts = drafts_on_class_days(drafts, rows.class_days)
+    drafts = drafts_on_class_days([draft for draft in drafts if is_name(draft.item.title)], rows.class_days)
     merged, open_series = without_open_series(merge_drafts(drafts))
     items = with_covers(without_denied(merged, passages), passages)
     items = with_projects(items)

@@ -6,7 +6,7 @@ import re
 
 from syllabus_io.outline.work_words import Head, word_set
 
-__all__ = ["entry_title", "name_before_due", "noun_phrase", "singular", "tidy_title"]
+__all__ = ["entry_title", "is_name", "name_before_due", "noun_phrase", "singular", "tidy_title"]
 
 LONGEST_TITLE = 90
 LONGEST_NAME_DUE = 5  # words
@@ -93,6 +93,18 @@ _RIGHT_NOUN = re.compile(
     r"examination|project|poster|slides|part\s+(?:\d|[IVX]+|[A-D])|version|topic)\b(?:\s+(?:\d{1,2}|[IVX]+)\b)?",
     re.IGNORECASE,
 )
+
+
+_ONLY_SAYS = re.compile(
+    r"\W*(?:(?:is|are|was|were|be|will be|must be|should be)\b\W*)?"
+    r"(?:due|submitted|handed in|turned in|collected)?\W*(?:by|on|at)?\W*",
+    re.IGNORECASE,
+)
+
+
+def is_name(title: str) -> bool:
+    """Whether a title names anything: "Is due" is what is left of a sentence whose beginning stands elsewhere."""
+    return not _ONLY_SAYS.fullmatch(title)
 
 
 def entry_title(text: str, cuts: list[tuple[int, int]]) -> str:

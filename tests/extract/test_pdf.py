@@ -305,3 +305,15 @@ def test_every_letter_is_read_once(tmp_path: Path, rows: list[tuple[list[str], i
     document = read_pdf(sheet.save())
     assert _letters(document) == printed
     assert all(block.place.page == 1 for block in document.blocks if isinstance(block, (Line, Table)))
+
+
+def test_lines_with_a_day_before_a_gap_are_entries_even_where_they_end_alike(sheet: Sheet) -> None:
+    rows = (
+        ("22", "Reading a map closely. Homework 3 is due by noon"),
+        ("29", "A guest from the harbour. Lab report 4 is due"),
+    )
+    for number, (day, words) in enumerate(rows):
+        sheet.text(72, 100 + 14 * number, day)
+        sheet.text(140, 100 + 14 * number, words)
+    sheet.text(72, 160, "Bring the chart and a ruler to each class; a compass helps, and somebody has one to lend you.")
+    assert texts(read_pdf(sheet.save()))[:2] == [" ".join(row) for row in rows]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from syllabus_io.outline.titles import is_name
+
 from .documents import document
 from .reading import notation, titles, work
 
@@ -176,3 +178,12 @@ def test_a_column_without_heading_that_mixes_topics_and_work_is_one_of_topics() 
         ["Feb 16", "Universal tests for randomness"],
     ]
     assert titles(document("Schedule", rows)) == ["HW 1", "Midterm 1", "HW 2"]
+
+
+@pytest.mark.parametrize("title", ["is due by", "Is due", "Due", "must be handed in on"])
+def test_what_is_left_of_a_sentence_is_no_name(title: str) -> None:
+    assert not is_name(title)
+
+
+def test_short_names_are_names() -> None:
+    assert all(map(is_name, ("Due diligence memo", "Beat sheet", "On liberty essay", "IS project")))
