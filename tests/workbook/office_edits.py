@@ -32,7 +32,10 @@ def run_basic(content: bytes, body: str, further: str = "", timeout: float = 180
         write_library(home / "profile" / "user" / "basic", _program(home, body) + further)
         subprocess.run([*start, "macro:///Standard.Edits.Main"], check=True, capture_output=True, timeout=timeout)
         notes = home / "notes.txt"
-        return notes.read_text(encoding="utf-8").splitlines() if notes.exists() else []
+        noted = notes.read_text(encoding="utf-8").splitlines() if notes.exists() else []
+        faults = [line for line in noted if line.startswith("fault: ")]
+        assert not faults, faults
+        return noted
 
 
 def prepare_profile(program: str, home: Path) -> list[str]:
@@ -66,6 +69,7 @@ Sub SortDown(cells, column)
 End Sub
 
 Sub Main
+  On Error GoTo Fault
   Dim options(0) As New com.sun.star.beans.PropertyValue
   options(0).Name = "Hidden"
   options(0).Value = True
@@ -73,6 +77,10 @@ Sub Main
   book.calculateAll()
 {body}
   book.close(True)
+  Exit Sub
+Fault:
+  Note("fault: " & Error$ & " in line " & Erl)
+  StarDesktop.terminate()
 End Sub
 """
 

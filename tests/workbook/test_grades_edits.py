@@ -107,6 +107,7 @@ def edits(sheets: Sheets, key: str, name: str) -> str:
     open_row = max(row for row in range(first, last) if sheets.book[name][f"D{row}"].value is not None)
     return f"""
   sheet = book.Sheets.getByName("{name}")
+  sheet.unprotect("")
   Note("{key}|typed|" & sheet.getCellRangeByName("B3").Value & "|" & sheet.getCellRangeByName("C3").String)
   sheet.Rows.insertByIndex({first}, 1)
   Note("{key}|inserted|" & sheet.getCellRangeByName("B3").Value & "|" & sheet.getCellRangeByName("C3").String)
