@@ -34,7 +34,7 @@ __all__ = [
 
 IN_CLASS = frozenset({Kind.EXAM, Kind.QUIZ, Kind.PRESENTATION})
 _OTHER_PLACE = re.compile(
-    r"take[- ]?home|online|on-line|canvas|final|common|evening|make[- ]?up|proctor|lab\b|practical", re.IGNORECASE
+    r"take[- ]?home|online|on-line|final|common|evening|make[- ]?up|proctor|lab\b|practical", re.IGNORECASE
 )
 
 _FINAL = re.compile(r"\bfinals?\b", re.IGNORECASE)
