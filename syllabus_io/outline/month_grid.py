@@ -8,13 +8,13 @@ from dataclasses import dataclass, field, replace
 
 from syllabus_io.extract.document import Cell, Table
 from syllabus_io.outline.columns import weekday_in
-from syllabus_io.outline.foreign_names import foreign_weekday
 from syllabus_io.outline.frames import Frame, Passage
 from syllabus_io.outline.grids import Grid, cell_text, is_month_row
 from syllabus_io.outline.headings import ColumnRole
 from syllabus_io.outline.row_dates import month_alone
 from syllabus_io.outline.rows import Rows
 from syllabus_io.resolve.expression import MonthDay, Weekday
+from syllabus_io.resolve.words import FOREIGN_WEEKDAY_NAMES
 
 __all__ = ["read_month_grid"]
 
@@ -121,7 +121,7 @@ def _day_of(text: str) -> re.Match[str] | None:
 
 def _weekday(cell: Cell | None) -> Weekday | None:
     text = cell_text(cell)
-    return (weekday_in(text) or foreign_weekday(text.strip(" .:"))) if 0 < len(text) < 14 else None
+    return (weekday_in(text) or FOREIGN_WEEKDAY_NAMES.get(text.strip(" .:").lower())) if 0 < len(text) < 14 else None
 
 
 def _weekdays(row: tuple[Cell | None, ...]) -> list[Weekday | None]:

@@ -34,11 +34,11 @@ _INSTITUTION = re.compile(
     r"(?:yearbook|lunch|book|shirt|uniform|ticket|supply) orders?|fee waivers?)\b",
     re.IGNORECASE,
 )
-"""Enrolment, aid, graduation, grades on the transcript, property: business of the school and not of the course."""
+"""Enrolment, aid, graduation, reported grades, rentals: business of the school and not of the course."""
 
 _OTHERS = re.compile(
     r"\b(?:last (?:year|fall|spring|summer|winter|autumn|term|semester|quarter)(?:'s)?|in (?:past|previous|earlier) "
-    r"(?:years|terms|semesters)|quiz bowl)\b",
+    r"(?:years|terms|semesters))\b",
     re.IGNORECASE,
 )
 """What was in another term, or is no part of the course."""

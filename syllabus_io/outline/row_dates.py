@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from syllabus_io.outline.foreign_names import foreign_month
 from syllabus_io.outline.frames import Frame, is_single_day
 from syllabus_io.outline.phrases import dated_phrases
 from syllabus_io.outline.vocabulary import WEEKDAY_NAMES
@@ -23,6 +22,7 @@ from syllabus_io.resolve.expression import (
     WeekdayIn,
     WeekOf,
 )
+from syllabus_io.resolve.words import FOREIGN_MONTH_NUMBERS
 
 __all__ = ["SHORT_LEAD", "RowDate", "days_of_month", "month_alone", "read_row_date"]
 
@@ -93,7 +93,7 @@ def month_alone(text: str) -> int | None:
     foreign = _WORD_ALONE.fullmatch(text) if len(text) < LONGEST_MONTH else None
     if foreign is None or (foreign[1].lower() in _ENGLISH_TOO and not foreign[2]):
         return None
-    return foreign_month(foreign[1])
+    return FOREIGN_MONTH_NUMBERS.get(foreign[1].lower().rstrip("."))
 
 
 def read_row_date(text: str, month: int | None = None, max_lead: int = 3) -> RowDate | None:

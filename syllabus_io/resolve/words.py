@@ -18,7 +18,9 @@ __all__ = [
     "DAY_PARTS",
     "FOREIGN_JOINTS",
     "FOREIGN_MONTHS",
+    "FOREIGN_MONTH_NUMBERS",
     "FOREIGN_WEEKDAYS",
+    "FOREIGN_WEEKDAY_NAMES",
     "FUNCTION_WORDS",
     "HOLIDAYS",
     "LETTER_DAYS",
@@ -283,20 +285,47 @@ HOLIDAYS: Mapping[str, str] = {
 }
 
 #: Month and weekday words of the other languages that are tested, by ISO 639 code; ``dateparser`` translates them.
-FOREIGN_MONTHS: Mapping[str, str] = {
-    "es": "enero febrero marzo abril mayo junio julio agosto septiembre setiembre octubre noviembre diciembre",
-    "fr": "janvier février fevrier mars avril mai juin juillet août aout septembre octobre novembre décembre decembre "
-    "janv févr juil",
-    "de": "januar jänner februar märz mai juni juli oktober dezember okt dez",
-    "pt": "janeiro fevereiro março abril maio junho julho agosto setembro outubro novembro dezembro",
-    "it": "gennaio febbraio marzo aprile maggio giugno luglio agosto settembre ottobre novembre dicembre",
+_FOREIGN_MONTH_SPELLINGS = {
+    "es": (
+        "enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre setiembre", "octubre",
+        "noviembre", "diciembre",
+    ),
+    "fr": (
+        "janvier janv", "février fevrier févr", "mars", "avril", "mai", "juin", "juillet juil", "août aout",
+        "septembre", "octobre", "novembre", "décembre decembre",
+    ),
+    "de": ("januar jänner", "februar", "märz", "", "mai", "juni", "juli", "", "", "oktober okt", "", "dezember dez"),
+    "pt": (
+        "janeiro", "fevereiro", "março", "abril", "maio", "junho", "julho", "agosto", "setembro", "outubro",
+        "novembro", "dezembro",
+    ),
+    "it": (
+        "gennaio", "febbraio", "marzo", "aprile", "maggio", "giugno", "luglio", "agosto", "settembre", "ottobre",
+        "novembre", "dicembre",
+    ),
+}  # fmt: skip
+_FOREIGN_WEEKDAY_SPELLINGS = {
+    "es": ("lunes", "martes", "miércoles miercoles", "jueves", "viernes", "sábado sabado", "domingo"),
+    "fr": ("lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi", "dimanche"),
+    "de": ("montag", "dienstag", "mittwoch", "donnerstag", "freitag", "samstag sonnabend", "sonntag"),
+    "pt": ("segunda-feira", "terça-feira", "quarta-feira", "quinta-feira", "sexta-feira", "sábado", "domingo"),
+    "it": ("lunedì", "martedì", "mercoledì", "giovedì", "venerdì", "sabato", "domenica"),
 }
-FOREIGN_WEEKDAYS: Mapping[str, str] = {
-    "es": "lunes martes miércoles miercoles jueves viernes sábado sabado domingo",
-    "fr": "lundi mardi mercredi jeudi vendredi samedi dimanche",
-    "de": "montag dienstag mittwoch donnerstag freitag samstag sonnabend sonntag",
-    "pt": "segunda-feira terça-feira quarta-feira quinta-feira sexta-feira sábado domingo",
-    "it": "lunedì martedì mercoledì giovedì venerdì sabato domenica",
+
+
+def _numbers(spellings: Mapping[str, tuple[str, ...]]) -> dict[str, int]:
+    return {
+        word: number for lines in spellings.values() for number, line in enumerate(lines, 1) for word in line.split()
+    }
+
+
+#: The words of each language, those that English has too left out.
+FOREIGN_MONTHS: Mapping[str, str] = {code: " ".join(lines) for code, lines in _FOREIGN_MONTH_SPELLINGS.items()}
+FOREIGN_WEEKDAYS: Mapping[str, str] = {code: " ".join(lines) for code, lines in _FOREIGN_WEEKDAY_SPELLINGS.items()}
+#: The number of the month, and the weekday, that a word of any of these languages names.
+FOREIGN_MONTH_NUMBERS: Mapping[str, int] = _numbers(_FOREIGN_MONTH_SPELLINGS)
+FOREIGN_WEEKDAY_NAMES: Mapping[str, Weekday] = {
+    word: Weekday(number) for word, number in _numbers(_FOREIGN_WEEKDAY_SPELLINGS).items()
 }
 #: Small words between the parts of a date in those languages -> what the English rules know.
 FOREIGN_JOINTS: Mapping[str, str] = {
