@@ -128,6 +128,9 @@ def test_days_off_readings_and_undated_work(name: str) -> None:
         if not any(each["date"] == item["date"] and is_same(each["title"], item["title"]) for item in readings)
     ]
     assert not missing, f"readings missed: {missing}"
+    wanted = {each["date"] for each in want["readings"]}
+    invented = [f"{item['date']} {item['title']}" for item in readings if item["date"] not in wanted]
+    assert not (want["readings_complete"] and invented), f"readings that the outline does not give: {invented}"
     lost = [
         each["title"] for each in want["undated"] if not any(is_same(each["title"], u["title"]) for u in got["undated"])
     ]

@@ -23,6 +23,11 @@ _READ = re.compile(
     r"(?!\s+(?:log|response|journal|quiz|reflection|report|notes|guide|questions?|summar))\s*[:.–—-]?\s*",
     re.IGNORECASE,
 )
+_ABOUT_READING = re.compile(
+    r"^\W*(?i:reading)\s+(?!(?:ch|chs|chap|chapters?|pp?|pages?|secs?|sections?|parts?|assignments?|due|for|from|by|to|"
+    r"in|is|of|up|no)\b)[a-z]"
+)
+"""What a class is about ("Reading a map closely"): the word goes on in a sentence, and names no text."""
 _READ_INSIDE = re.compile(
     r"(?:[.;,]|\s[–—-])\s+(?:required\s+)?readings?\s*:\s*"
     r"|\(\s*(?:please\s+)?read:?\s+(?!by\b|before\b|for\b|in class)(?=[^()]+\))"
@@ -47,7 +52,7 @@ def read_readings(passage: Passage, reading: Reading) -> Iterator[Item]:
     goes_on = False
     for entry, framed in labelled_entries(passage):
         text = entry.text
-        opened = _READ.match(text) or _READ_INSIDE.search(text)
+        opened = (None if _ABOUT_READING.match(text) else _READ.match(text)) or _READ_INSIDE.search(text)
         goes_on = bool(opened) or (goes_on and passage.text[: entry.start].rstrip().endswith(";"))
         if not in_column and (cited := texts_cited(text, reading.texts)):
             yield from _cited(cited, entry, framed, reading)

@@ -74,3 +74,13 @@ def test_readings_named_within_the_topic_of_a_class() -> None:
         "Pp. 12–30": "month_day(9, 16)",
     }
     assert "month_day(9, 23)" not in found.values()
+
+
+def test_a_class_about_reading_something_is_no_reading() -> None:
+    rows = [
+        ["Week of", "In class", "Due"],
+        ["Sep 14", "Mon: Introduction\nWed: Reading a tide table", ""],
+        ["Sep 21", "Mon: Reading closely\nWed: Reading: Orlo, ch. 2", "Essay 1"],
+        ["Sep 28", "Mon: Reading pp. 4-9\nWed: Reading Orlo, ch. 3", ""],
+    ]
+    assert list(readings(document(rows))) == ["Orlo, ch. 2", "Pp. 4-9", "Orlo, ch. 3"]
