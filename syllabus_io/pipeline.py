@@ -20,8 +20,8 @@ from syllabus_io.resolve.term import Rotation, Term, TermFacts
 
 if TYPE_CHECKING:
     from syllabus_io.cache import Cache
-    from syllabus_io.extract.pdf_pictures import PagePlace
     from syllabus_io.plan.records import Plan
+    from syllabus_io.provenance import PagePlace
     from syllabus_io.workbook.book import WorkbookOptions
     from syllabus_io.workbook.printed_places import AsPrinted
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
-__all__ = ["Box", "Place", "union"]
+__all__ = ["Box", "PagePlace", "Place", "union"]
 
 
 class Box(NamedTuple):
@@ -15,6 +15,10 @@ class Box(NamedTuple):
     top: float
     right: float
     bottom: float
+
+
+PagePlace: TypeAlias = tuple[int, Box]
+"""A page, counted from 1, and a box on it."""
 
 
 def union(first: Box | None, second: Box | None) -> Box | None:

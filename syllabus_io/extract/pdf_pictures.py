@@ -5,19 +5,16 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 from syllabus_io.errors import UnreadableDocument
-from syllabus_io.provenance import Box
+from syllabus_io.provenance import Box, PagePlace
 
 if TYPE_CHECKING:
     from PIL.Image import Image
     from pypdfium2 import PdfPage
 
-__all__ = ["PICTURE_SCALE", "PagePlace", "draw_places"]
-
-PagePlace: TypeAlias = tuple[int, Box]
-"""A page, counted from 1, and a box on it."""
+__all__ = ["PICTURE_SCALE", "draw_places"]
 
 PICTURE_SCALE = 1.5
 """Pixels to a point: small print stays readable when the picture is shown at its natural size."""

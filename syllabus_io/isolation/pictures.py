@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
-from syllabus_io.extract.pdf_pictures import PagePlace
 from syllabus_io.isolation.process import ReadingProcess
+from syllabus_io.provenance import PagePlace
 
 __all__ = ["draw_pictures"]
 

@@ -16,7 +16,7 @@ from syllabus_io.extract.limits import DEFAULT_LIMITS, ReadingLimits
 from syllabus_io.isolation.worker import read_reply, write_request
 
 if TYPE_CHECKING:
-    from syllabus_io.extract.pdf_pictures import PagePlace
+    from syllabus_io.provenance import PagePlace
 
 __all__ = ["WORKER", "ReadingProcess"]
 

@@ -21,7 +21,7 @@ from syllabus_io.errors import SyllabusError, UnreadableDocument
 from syllabus_io.extract.limits import ReadingLimits
 
 if TYPE_CHECKING:
-    from syllabus_io.extract.pdf_pictures import PagePlace
+    from syllabus_io.provenance import PagePlace
 
 __all__ = ["ANSWER", "FAULT", "LAST", "fault_spot", "main", "read_reply", "write_request"]
 

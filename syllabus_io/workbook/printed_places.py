@@ -7,11 +7,10 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TypeAlias
 from urllib.parse import quote
 
 from syllabus_io.plan.records import Plan
-from syllabus_io.provenance import Box
+from syllabus_io.provenance import Box, PagePlace
 from syllabus_io.workbook.review_rows import ReviewRow
 
 __all__ = ["AsPrinted", "PrintedPlace", "file_link", "is_file_link", "printed_places"]
@@ -19,8 +18,6 @@ __all__ = ["AsPrinted", "PrintedPlace", "file_link", "is_file_link", "printed_pl
 _MOST_PLACES = 60
 _MOST_OF_ONE = 3  # places shown for one row
 _MOST_TITLES = 3
-
-PagePlace: TypeAlias = tuple[int, Box]
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,3 +133,9 @@ def test_what_was_typed_stays_in_the_language(updated: Updated) -> None:
 def test_an_unknown_language_is_refused() -> None:
     with pytest.raises(BadSetting, match="choose from en, es"):
         find_language("xx")
+
+
+def test_the_command_line_names_every_language() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "cli.md").read_text(encoding="utf-8")
+    named = next(line for line in page.splitlines() if "--language" in line)
+    assert [code for code in LANGUAGES if f" {code}" not in named] == []
